@@ -1,0 +1,53 @@
+import type { Side } from '../lawn/court.ts';
+import type { PointName } from '../lawn/named-points.ts';
+import type { Pixels } from '../units/numbers.ts';
+import type { ImagePoint } from '../units/points.ts';
+
+/**
+ * A pinhole camera with square pixels, its centre at the middle of the picture and radial distortion.
+ * A point X of the lawn (metres) is seen at: c = R (X − C); u = c_x/c_z, v = c_y/c_z; r² = u² + v²; d = 1 + k1 r² + k2 r⁴;
+ * image = (width/2 + focal·u·d, height/2 + focal·v·d). The camera's axes: x right, y down, z forward.
+ */
+export type Camera = {
+  /** C: the centre of projection, metres in the lawn frame. */
+  readonly position: readonly [number, number, number];
+  /** R: lawn → camera, 3 × 3, row by row. */
+  readonly rotation: readonly number[];
+  /** Focal length in px. */
+  readonly focal: Pixels;
+  /** k1 and k2, without unit: radii in units of the focal length. */
+  readonly radial: readonly [number, number];
+  /** Size of the upright picture in px. */
+  readonly width: Pixels;
+  readonly height: Pixels;
+};
+
+/** Number of camera parameters: position (3), small rotation about the camera's own axes (3), ln focal, k1, k2. */
+export const CAMERA_PARAMETERS = 9;
+
+/** A point marked on the picture. */
+export type MarkedPoint = { readonly name: PointName; readonly image: ImagePoint };
+
+/**
+ * One place where a boundary's inner edge was seen: it lies on the line through `image` that is perpendicular to `normal`.
+ * `sd` is the standard deviation of the place across the line in px, paint raggedness included. Samples are taken as independent:
+ * whoever makes them spaces them further apart than their errors are correlated, or widens `sd`.
+ */
+export type LineSample = {
+  readonly side: Side;
+  readonly image: ImagePoint;
+  /** Unit vector across the line. */
+  readonly normal: readonly [number, number];
+  readonly sd: Pixels;
+};
+
+/** A camera with what is known about its errors. */
+export type SolvedCamera = {
+  readonly camera: Camera;
+  /** 9 × 9 covariance, row by row, over CAMERA_PARAMETERS in their order; zero rows for parameters that were held. */
+  readonly covariance: Float64Array;
+  /** Root mean square of the standardized marks' residuals in px (marks only). */
+  readonly residual: number;
+  /** Residual of each mark: image distance in px between mark and projection. */
+  readonly marks: readonly { readonly name: PointName; readonly residual: readonly [number, number] }[];
+};

@@ -1,0 +1,41 @@
+import { z } from 'zod';
+import { BALL_COLOURS } from '../lawn/colours.ts';
+import { STANDARD_COURT } from '../lawn/court.ts';
+import { POINT_NAMES } from '../lawn/named-points.ts';
+
+/** A position in the upright photo: [x, y] in px, origin at the top-left corner of the top-left pixel. */
+export const ImagePairSchema = z.tuple([z.number(), z.number()]);
+
+/** A ball's colour by name. */
+export const ColourSchema = z.enum(BALL_COLOURS);
+
+/** The point just scored, 1 to 13. */
+export const HoopScoredSchema = z.int().min(1).max(13);
+
+/** Default certainty above which a call is firm. */
+export const DEFAULT_CERTAINTY = 0.99;
+/** Default unevenness of the lawn, one standard deviation of its height, metres. */
+export const DEFAULT_UNEVENNESS = 0.005;
+
+/** Size of the lawn between the inner edges of its boundary and its unevenness, metres. */
+export const LawnSchema = z.object({
+  width: z.number().min(5).max(60).default(STANDARD_COURT.width),
+  length: z.number().min(5).max(60).default(STANDARD_COURT.length),
+  unevenness: z.number().min(0).max(0.1).default(DEFAULT_UNEVENNESS),
+});
+
+/** What the user marked on a photo, and what is asked of it. */
+export const MarksSchema = z.object({
+  points: z.partialRecord(z.enum(POINT_NAMES), ImagePairSchema),
+  hoopScored: HoopScoredSchema.optional(),
+  balls: z
+    .array(ColourSchema)
+    .min(1)
+    .default([...BALL_COLOURS]),
+  certainty: z.number().min(0.5).lt(1).default(DEFAULT_CERTAINTY),
+  lawn: LawnSchema.prefault({}),
+});
+/** Checked marks, with every default filled in. */
+export type Marks = z.output<typeof MarksSchema>;
+/** Marks as a file or a request may hold them. */
+export type MarksInput = z.input<typeof MarksSchema>;

@@ -1,0 +1,30 @@
+import type { LineSample } from '../camera/types.ts';
+import type { BallColour } from '../lawn/colours.ts';
+import type { Side } from '../lawn/court.ts';
+import type { Covariance2, ImagePoint } from '../units/points.ts';
+
+/** Upright pixels: `data` holds width × height × 3 bytes, rows from the top, red green blue. */
+export type Raster = { readonly width: number; readonly height: number; readonly data: Uint8Array };
+
+/** What was found of one boundary. */
+export type TracedSide = {
+  readonly side: Side;
+  readonly samples: readonly LineSample[];
+  /** Share of the boundary's visible length on which its edge was found, 0 to 1. */
+  readonly share: number;
+  /** Width of the paint in metres, when both edges were seen. */
+  readonly paintWidth: number | null;
+};
+
+/** One ball seen in the picture. */
+export type BallSighting = {
+  readonly colour: BallColour;
+  /** Image of the ball's centre (not the middle of its outline), px. */
+  readonly image: ImagePoint;
+  /** Its covariance in px², from the fit alone. */
+  readonly covariance: Covariance2;
+  /** Probability that the colour is right and that this is a ball, 0 to 1. */
+  readonly confidence: number;
+  /** Share of the ball's outline that is seen, 0 to 1. */
+  readonly visible: number;
+};
