@@ -3,8 +3,7 @@ import type { BallColour } from '../lawn/colours.ts';
 import type { Side } from '../lawn/court.ts';
 import type { Covariance2, ImagePoint } from '../units/points.ts';
 
-/** Upright pixels: `data` holds width × height × 3 bytes, rows from the top, red green blue. */
-export type Raster = { readonly width: number; readonly height: number; readonly data: Uint8Array };
+export type { Raster } from '../units/raster.ts';
 
 /** What was found of one boundary. */
 export type TracedSide = {
