@@ -1,0 +1,31 @@
+import type { PhotoFiles } from './photo-files.ts';
+
+type Folder = { readonly original: Uint8Array; readonly derived: Map<string, Uint8Array> };
+
+/** Photo files in memory. */
+export const openMemoryFiles = (): PhotoFiles => {
+  const folders = new Map<string, Folder>();
+  return {
+    keep: async (id, bytes) => {
+      if (folders.has(id)) throw new Error(`The files of photo ${id} are kept already`);
+      folders.set(id, { original: Uint8Array.from(bytes), derived: new Map() });
+    },
+    original: async (id) => folders.get(id)?.original ?? null,
+    derived: async (id, name, make) => {
+      const folder = folders.get(id);
+      if (folder === undefined) return null;
+      const made = folder.derived.get(name) ?? (await make(folder.original));
+      folder.derived.set(name, made);
+      return made;
+    },
+    remove: async (id) => {
+      folders.delete(id);
+    },
+    sweep: async (known) => {
+      if (folders.size > 0 && ![...folders.keys()].some((id) => known.has(id))) return -1;
+      const orphans = [...folders.keys()].filter((id) => !known.has(id));
+      for (const id of orphans) folders.delete(id);
+      return orphans.length;
+    },
+  };
+};
