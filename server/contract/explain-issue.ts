@@ -87,6 +87,9 @@ const noSuchHoop = (number: string) => ({
 
 /** The trade's own faults get codes and words of their own; null when the issue is an ordinary one. */
 const ofTheTrade = (path: Path, issue: Issue, value: unknown) => {
+  // A schema's own check may bring its code and its whole sentence.
+  if (issue.code === 'custom' && typeof issue.params?.code === 'string')
+    return { code: issue.params.code, message: issue.message };
   const last = path.at(-1);
   if (last === 'hoopScored' && typeof value === 'number') return noSuchHoop(String(value));
   if (issue.code === 'unrecognized_keys') {
