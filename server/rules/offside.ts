@@ -1,14 +1,10 @@
 import type { BallColour } from '../lawn/colours.ts';
 import type { HalfwayLine } from '../lawn/halfway-lines.ts';
+import type { PenaltySide } from '../lawn/penalty-area.ts';
 import { type BallCall, callBall, type PlacedBall } from './all-across.ts';
 import { isOpponent, setOf, sideOf } from './ball-order.ts';
 import { type Edition, ruleOf } from './editions.ts';
 import { type Ruling, sentence } from './ruling.ts';
-
-/** The two penalty areas. */
-export const PENALTY_SIDES = ['west', 'east'] as const;
-/** A penalty area, by the boundary it lies on. */
-export type PenaltySide = (typeof PENALTY_SIDES)[number];
 
 /**
  * How a ball came to rest where it is. `strokeOf`: the ball struck in that stroke; `touched`: the balls that touched this ball in it;
