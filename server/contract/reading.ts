@@ -89,6 +89,15 @@ export const CameraSchema = z.object({
   marks: z.array(z.object({ name: z.string(), residual: z.number(), onLawn: z.number().nullable() })),
 });
 
+/** Covariance of the camera's nine parameters, 9 × 9 row by row, and its split by source: what a later correction needs. */
+export const PoseSchema = z.object({
+  covariance: z.array(z.number()).length(81),
+  parts: z
+    .object({ marks: z.array(z.number()), trace: z.array(z.number()), lens: z.array(z.number()) })
+    .optional(),
+});
+export type Pose = z.output<typeof PoseSchema>;
+
 /** Answer of a lawn-wide reading. */
 export const ReadingSchema = z.object({
   photo: z.object({ width: z.number(), height: z.number() }),
@@ -97,6 +106,8 @@ export const ReadingSchema = z.object({
   missing: z.array(ColourSchema),
   call: CallSchema.optional(),
   warnings: z.array(WarningSchema),
+  /** Kept with a reading for corrections; not printed by the command line. */
+  pose: PoseSchema.optional(),
 });
 /** Answer of a lawn-wide reading. */
 export type Reading = z.output<typeof ReadingSchema>;

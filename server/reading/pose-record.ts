@@ -1,0 +1,42 @@
+import { CAMERA_PARAMETERS, type SolvedCamera } from '../camera/types.ts';
+import type { Pose, Reading } from '../contract/reading.ts';
+import type { PointName } from '../lawn/named-points.ts';
+import { pixels } from '../units/numbers.ts';
+
+/** The camera's covariance as plain numbers that can be kept with a reading, so that a ball can be placed later without the photo. */
+export const describePose = (solved: SolvedCamera): Pose => ({
+  covariance: [...solved.covariance],
+  ...(solved.parts && {
+    parts: {
+      marks: [...solved.parts.marks],
+      trace: [...solved.parts.trace],
+      lens: [...solved.parts.lens],
+    },
+  }),
+});
+
+/** The solved camera of a kept reading. Null when the reading holds no covariance. */
+export const solvedFromReading = (reading: Reading): SolvedCamera | null => {
+  const { camera, photo, pose } = reading;
+  if (pose === undefined || pose.covariance.length !== CAMERA_PARAMETERS ** 2) return null;
+  return {
+    camera: {
+      position: camera.position,
+      rotation: camera.rotation,
+      focal: pixels(camera.focal),
+      radial: camera.radial,
+      width: pixels(photo.width),
+      height: pixels(photo.height),
+    },
+    covariance: Float64Array.from(pose.covariance),
+    ...(pose.parts && {
+      parts: {
+        marks: Float64Array.from(pose.parts.marks),
+        trace: Float64Array.from(pose.parts.trace),
+        lens: Float64Array.from(pose.parts.lens),
+      },
+    }),
+    residual: camera.residual,
+    marks: camera.marks.map(({ name, residual }) => ({ name: name as PointName, residual: [residual, 0] })),
+  };
+};
