@@ -29,19 +29,23 @@ const HUBER = 3;
 
 type Templates = readonly Float64Array[];
 
-/** Coverage of each layer at these parameters (the shape's own, then ln blur). */
+/** Spread of a part's brightness from its middle to its edge, as a share of the white part's: a cylinder in sun from one side. */
+const SHADE_SPREAD = 0.3;
+
+/** Coverage of each layer at these parameters (the shape's own, then ln blur), then the shading across each layer. */
 const draw = (camera: Camera, shape: Shape, patch: Patch, parameters: Float64Array): Templates => {
-  const layers = Array.from({ length: shape.layers }, () => new Float64Array(patch.values.length));
+  const layers = Array.from({ length: 2 * shape.layers }, () => new Float64Array(patch.values.length));
   const blur = Math.exp(parameters[shape.start.length]!);
   const sigma = Math.hypot(blur, patch.step / Math.sqrt(12));
   for (const rod of shape.rods(parameters)) {
     const seen = seeRod(camera, rod);
-    if (seen !== null) coverRod(seen, patch, sigma, layers[rod.layer]!);
+    const shade = shape.shaded ? layers[shape.layers + rod.layer] : undefined;
+    if (seen !== null) coverRod(seen, patch, sigma, layers[rod.layer]!, shade);
   }
   return layers;
 };
 
-/** Columns of the linear part: a plane of brightness for the grass, then one template a layer. */
+/** Columns of the linear part: a plane of brightness for the grass, then one template a layer, then the shading. */
 const linearColumns = (patch: Patch, templates: Templates): Float64Array[] => {
   const n = patch.values.length;
   const ones = new Float64Array(n).fill(1);
@@ -114,6 +118,23 @@ export const textureFactor = (residuals: Float64Array, columns: number): number 
   return Math.min(12, Math.max(1, sum));
 };
 
+/** Brightnesses of the grass, the layers and the shadings by weighted least squares; shadings are held near zero by `shadeInformation` (in units of the residuals' variance). */
+const solveLinear = (
+  columns: readonly Float64Array[],
+  weights: Float64Array,
+  values: Float64Array,
+  layers: number,
+  shadeInformation: number,
+): number[] => {
+  const matrix = normal(columns, weights);
+  for (let at = PLANE + layers; at < columns.length; at++)
+    matrix.set(at, at, matrix.get(at, at) + shadeInformation);
+  return pseudoInverse(matrix).mmul(project(columns, weights, values)).to1DArray();
+};
+
+/** So large that the shading stays nought while the place is still coarse. */
+const NO_SHADE = 1e12;
+
 /** Derivatives of the picture by every non-linear parameter at these brightnesses. */
 const slopes = (
   camera: Camera,
@@ -165,6 +186,11 @@ export const fitShape = (camera: Camera, shape: Shape, patch: Patch, start: Arra
       matrix.set(at, at, matrix.get(at, at) + information);
       right.set(at, 0, right.get(at, 0) + information * (mean - parameters[k]!));
     });
+    const shadeInformation = texture * (noise / (SHADE_SPREAD * Math.max(10, brightness[0]!))) ** 2;
+    for (let at = PLANE + shape.layers; at < linear.length; at++) {
+      matrix.set(at, at, matrix.get(at, at) + shadeInformation);
+      right.set(at, 0, right.get(at, 0) - shadeInformation * coefficients[at]!);
+    }
     inverse = pseudoInverse(matrix);
     const step = inverse.mmul(right).to1DArray().slice(linear.length);
     const largest = Math.max(...step.slice(0, own).map(Math.abs));
@@ -191,7 +217,7 @@ export const fitShape = (camera: Camera, shape: Shape, patch: Patch, start: Arra
   return {
     parameters: parameters.slice(0, own),
     covariance,
-    layers: coefficients.slice(PLANE),
+    layers: coefficients.slice(PLANE, PLANE + shape.layers),
     evidence: coefficients[PLANE]! / whiteSd,
     noise,
   };

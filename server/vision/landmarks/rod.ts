@@ -68,8 +68,17 @@ const smoothStep = (z: number): number => {
   return 1 / (1 + Math.exp(-(1.5976 * z + 0.07056 * z * z * z)));
 };
 
-/** Adds the rod's coverage, 0 to 1 a sample, blurred by a Gaussian of `sigma` px and lessened where white stands on white, to `out`. */
-export const coverRod = (rod: SeenRod, patch: Patch, sigma: number, out: Float64Array): void => {
+/**
+ * Adds the rod's coverage, 0 to 1 a sample, blurred by a Gaussian of `sigma` px and lessened where white stands on white, to `out`; and,
+ * where `shade` is given, the same times the place across the rod, −1 to 1: how a cylinder lit from one side differs from an even one.
+ */
+export const coverRod = (
+  rod: SeenRod,
+  patch: Patch,
+  sigma: number,
+  out: Float64Array,
+  shade?: Float64Array,
+): void => {
   const reach = 4 * sigma + Math.max(rod.from, rod.to);
   const start = rod.from * rod.cap;
   const end = rod.length + rod.to * rod.cap;
@@ -80,13 +89,15 @@ export const coverRod = (rod: SeenRod, patch: Patch, sigma: number, out: Float64
       const x = patch.left + (i + 0.5) * patch.step - rod.x;
       const across = x * rod.dy - y * rod.dx;
       const along = x * rod.dx + y * rod.dy;
-      if (across > reach || across < -reach || along < -start - 4 * sigma || along > end + 4 * sigma)
-        continue;
+      if (across > reach || across < -reach || along < -start - 4 * sigma || along > end + 4 * sigma) continue;
       const half = rod.from + (rod.to - rod.from) * Math.min(1, Math.max(0, along / rod.length));
-      out[index]! +=
+      const cover =
         (patch.contrast?.[index] ?? 1) *
         (smoothStep((across + half) / sigma) - smoothStep((across - half) / sigma)) *
         (smoothStep((along + start) / sigma) - smoothStep((along - end) / sigma));
+      out[index]! += cover;
+      // Blur pulls the place across that a sample stands for towards the axis.
+      if (shade) shade[index]! += (cover * across) / Math.hypot(half, sigma);
     }
   }
 };

@@ -9,6 +9,8 @@ import type { Rod } from './rod.ts';
  */
 export type Shape = {
   readonly layers: number;
+  /** Whether light from one side is fitted too. Bands of colour leave too little of each part for that. */
+  readonly shaded: boolean;
   readonly start: readonly number[];
   readonly spread: readonly number[];
   /** Whether a displacement (metres) is looked for at all. */
@@ -40,6 +42,7 @@ const CROWN = HOOP_UPRIGHT / 2;
 /** A hoop whose middle should be at `place`. Parameters: dx, dy, hidden foot, height, turn (radians, anticlockwise), opening. */
 export const hoopShape = (place: LawnPoint, reach: number): Shape => ({
   layers: 2,
+  shaded: true,
   start: [0, 0, GRASS.mean, HOOP_HEIGHT + CROWN, 0, HOOP_OPENING],
   spread: [reach, reach, GRASS.sd, HOOP_SPREAD.height, TURN_SPREAD, HOOP_SPREAD.opening],
   admits: (dx, dy) => Math.hypot(dx, dy) <= reach,
@@ -62,6 +65,7 @@ export const hoopShape = (place: LawnPoint, reach: number): Shape => ({
 /** The peg, which should stand at `place`. Parameters: dx, dy, hidden foot, height, height of the white part. Its white lower part is layer 0; its bands are the others. */
 export const pegShape = (place: LawnPoint, reach: number): Shape => ({
   layers: 1 + PEG_BANDS,
+  shaded: false,
   start: [0, 0, GRASS.mean, PEG_HEIGHT, PEG_WHITE.mean],
   spread: [reach, reach, GRASS.sd, PEG_SPREAD, PEG_WHITE.sd],
   admits: (dx, dy) => Math.hypot(dx, dy) <= reach,
@@ -116,6 +120,7 @@ export const markerPegShape = (foot: LawnPoint, normal: readonly [number, number
   const { spread, admits } = beside(reach, normal);
   return {
     layers: 1,
+    shaded: true,
     start: [0, 0, GRASS.mean, MARKER.height, MARKER.radius],
     spread: [...spread, GRASS.sd, MARKER.heightSd, MARKER.radiusSd],
     admits,
@@ -133,6 +138,7 @@ export const markerDotShape = (foot: LawnPoint, normal: readonly [number, number
   const { spread, admits } = beside(reach, normal);
   return {
     layers: 1,
+    shaded: true,
     start: [0, 0, MARKER.dot],
     spread: [...spread, MARKER.dot / 3],
     admits,
