@@ -44,12 +44,18 @@ export const TraceSchema = z.object({
 export type Trace = z.output<typeof TraceSchema>;
 
 /** Asks for the page's own guess of the corners. */
-export const GuessRequestSchema = z.object({ photoId: IdSchema });
+export const GuessRequestSchema = z.object({
+  photoId: IdSchema,
+  /** The spot from which it was taken: its last picture is followed. */
+  spot: IdSchema.optional(),
+});
 
 /** A guess of marked points from the white lines alone, px; null when none is worth showing. */
 export const GuessSchema = z.object({
   points: z.partialRecord(z.enum(POINT_NAMES), ImagePairSchema).nullable(),
   message: z.string(),
+  /** Whether the spot's last picture was followed. */
+  followed: z.boolean().default(false),
 });
 export type Guess = z.output<typeof GuessSchema>;
 

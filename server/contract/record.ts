@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CourtCheckSchema } from './court-check.ts';
 import { DaySchema, IdSchema, InstantSchema, plainText } from './identifiers.ts';
-import { ArrivedBySchema, BallVerdictSchema } from './judge.ts';
+import { ArrivedBySchema, BallVerdictSchema, EditionSchema } from './judge.ts';
 import { ColourSchema, HoopScoredSchema, ImagePairSchema, MarksSchema } from './marks.ts';
 import { LIES, ReadingSchema } from './reading.ts';
 import { SightingSchema } from './sight.ts';
@@ -35,7 +35,7 @@ const headShape = {
   spot: IdSchema.nullable(),
   note: z.string().nullable(),
   /** The answer in one short sentence. */
-  verdict: z.string(),
+  sentence: z.string(),
 };
 
 /** How balls came to rest where they are, by colour. */
@@ -47,9 +47,9 @@ export const LawnRecordSchema = z.object({
   ...headShape,
   kind: z.literal('lawn'),
   ...ReadingSchema.shape,
-  arrivedBy: ArrivalsSchema.optional(),
-  /** The rules' verdicts, once it is known how the balls arrived. */
-  offside: z.array(BallVerdictSchema).optional(),
+  arrivedBy: ArrivalsSchema.default({}),
+  /** The rules' verdict on each ball after the point scored, from what is known of how it arrived; null without a call. */
+  verdict: z.object({ edition: EditionSchema, balls: z.array(BallVerdictSchema) }).nullable(),
 });
 export type LawnRecord = z.output<typeof LawnRecordSchema>;
 
@@ -87,9 +87,17 @@ export const RecordSummarySchema = z.object({
   game: IdSchema.nullable(),
   spot: IdSchema.nullable(),
   note: z.string().nullable(),
-  verdict: z.string(),
+  sentence: z.string(),
   hoopScored: HoopScoredSchema.nullable(),
-  balls: z.array(z.object({ colour: ColourSchema, lies: z.enum(LIES).nullable() })),
+  balls: z.array(
+    z.object({
+      colour: ColourSchema,
+      /** Place on the lawn, metres; null where only the distance from the line was measured. */
+      x: z.number().nullable(),
+      y: z.number().nullable(),
+      lies: z.enum(LIES).nullable(),
+    }),
+  ),
 });
 export type RecordSummary = z.output<typeof RecordSummarySchema>;
 
@@ -111,6 +119,8 @@ export const RecordQuerySchema = z.object({
   kind: z.enum(RECORD_KINDS).optional(),
   game: IdSchema.optional(),
   spot: IdSchema.optional(),
+  /** Words to look for in the note, the spot's name and the game's title. */
+  q: z.string().trim().max(80).optional(),
   limit: z.coerce.number().int().min(1).max(100).default(30),
   /** The `next` of the page before. */
   before: z.string().max(80).optional(),
@@ -144,7 +154,12 @@ export const CorrectionsSchema = z.object({
   balls: z.array(BallCorrectionSchema).min(1).max(16).optional(),
   hoopScored: HoopScoredSchema.nullable().optional(),
   certainty: z.number().min(0.5).lt(1).optional(),
-  arrivedBy: ArrivalsSchema.optional(),
+  /** How balls arrived, by colour; null forgets it, colours left out stay as they are. */
+  arrivedBy: z.partialRecord(ColourSchema, ArrivedBySchema.nullable()).optional(),
+  /** Colours that are in play: the others are left out of the answer. */
+  inPlay: z.array(ColourSchema).min(1).optional(),
+  /** Number of an earlier revision whose balls and question come back, exactly, as a new revision. */
+  restore: z.int().positive().optional(),
   game: IdSchema.nullable().optional(),
   spot: IdSchema.nullable().optional(),
   note: plainText(500).nullable().optional(),

@@ -51,9 +51,10 @@ export interface SettingsStore {
   put(settings: Settings): Promise<void>;
 }
 
-/** A game without its events. `version` is the number of its events; `summary` is what a list shows. */
+/** A game without its events. `version` is the number of its events; `summary` is what a list shows; `title` is what a search looks at. */
 export type GameHead = {
   readonly id: string;
+  readonly title: string;
   readonly createdAt: string;
   readonly updatedAt: string;
   readonly version: number;
@@ -69,6 +70,7 @@ export type Addition = {
   readonly expectedVersion: number;
   readonly at: string;
   readonly events: readonly unknown[];
+  readonly title: string;
   readonly summary: unknown;
 };
 /** Outcome of an addition: the log's version afterwards, or the one it has. */
@@ -102,6 +104,8 @@ export type KeptAnswer = {
 export interface AnswerStore {
   get(scope: string, key: string): Promise<KeptAnswer | null>;
   put(answer: KeptAnswer): Promise<void>;
+  /** Forgets answers that speak of `id`, because the thing itself was removed. */
+  forgetAbout(id: string): Promise<void>;
   /** Forgets answers kept before `instant`; returns how many. */
   forgetBefore(instant: string): Promise<number>;
 }

@@ -3,12 +3,14 @@ import type { PhotoRecord, RecordSummary } from '../contract/record.ts';
 const ballsOf = (record: PhotoRecord): RecordSummary['balls'] => {
   switch (record.kind) {
     case 'lawn':
-      return record.balls.map(({ colour }) => ({
+      return record.balls.map(({ colour, x, y }) => ({
         colour,
+        x,
+        y,
         lies: record.call?.balls.find((called) => called.colour === colour)?.lies ?? null,
       }));
     case 'sighting':
-      return record.balls.map(({ colour, lies }) => ({ colour, lies }));
+      return record.balls.map(({ colour, lies }) => ({ colour, x: null, y: null, lies }));
     case 'check':
       return [];
   }
@@ -24,7 +26,7 @@ export const summaryOf = (record: PhotoRecord): RecordSummary => ({
   game: record.game,
   spot: record.spot,
   note: record.note,
-  verdict: record.verdict,
+  sentence: record.sentence,
   hoopScored: record.marks.hoopScored ?? null,
   balls: ballsOf(record),
 });

@@ -15,6 +15,7 @@ for (;;) {
     expectedVersion: version,
     at: new Date().toISOString(),
     events: [{ type: 'turn', number: version + 1 }],
+    title: '',
     summary: { turns: version },
   });
   if (!outcome.ok) throw new Error(outcome.code);

@@ -15,7 +15,7 @@ const ROUNDS = 25;
 const KILLS = 8;
 
 const begin = async (store: Store, id: string) =>
-  store.games.create({ id, createdAt: at(0), updatedAt: at(0), version: 1, summary: {} }, [
+  store.games.create({ id, createdAt: at(0), updatedAt: at(0), version: 1, title: '', summary: {} }, [
     { number: 1, at: at(0), event: { type: 'begun' } },
   ]);
 

@@ -47,7 +47,7 @@ describe.skipIf(programs === null)('with PostgreSQL', () => {
   it('keeps every acknowledged event through kills of the writer and of the server itself', async () => {
     const [url, id, random] = [await server.database('kills'), randomUUID(), seeded(20261125)];
     const first = await openSqlStore(connect(url));
-    await first.games.create({ id, createdAt: at(0), updatedAt: at(0), version: 1, summary: {} }, [
+    await first.games.create({ id, createdAt: at(0), updatedAt: at(0), version: 1, title: '', summary: {} }, [
       { number: 1, at: at(0), event: { type: 'begun' } },
     ]);
     await first.close();

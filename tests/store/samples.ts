@@ -31,7 +31,7 @@ export const lawnRecord = (photoId: string, changes: Partial<LawnRecord> = {}): 
   game: null,
   spot: null,
   note: 'Fernbeck, lawn 2 — Wen Adair’s 7 yd ½ Ł',
-  verdict: 'Blue is too close to call.',
+  sentence: 'Blue is too close to call.',
   photo: { width: 3264, height: 2448 },
   camera: {
     position: [11.5, -19.5, 7.2],
@@ -62,6 +62,8 @@ export const lawnRecord = (photoId: string, changes: Partial<LawnRecord> = {}): 
     balls: [{ colour: 'blue', beyond: 0.034, sd: 0.017, probability: 0.977, lies: 'tooClose' }],
   },
   warnings: [],
+  arrivedBy: {},
+  verdict: null,
   ...changes,
 });
 

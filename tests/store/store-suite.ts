@@ -11,7 +11,8 @@ const game = (id: string = randomUUID()) => ({
   createdAt: at(0),
   updatedAt: at(0),
   version: 1,
-  summary: { title: 'Holm against Reyl' },
+  title: 'Holm against Reyl',
+  summary: { turns: 0 },
 });
 const begun = { number: 1, at: at(0), event: { type: 'begun' } };
 
@@ -168,12 +169,25 @@ export const describeStore = (name: string, open: () => Promise<Store>): void =>
           game: null,
           spot: null,
           note: record.note,
-          verdict: record.verdict,
+          sentence: record.sentence,
           hoopScored: 1,
-          balls: [{ colour: 'blue', lies: 'tooClose' }],
+          balls: [{ colour: 'blue', x: 22.24, y: 16.08, lies: 'tooClose' }],
         },
       ]);
       await store.records.remove(record.id);
+    });
+
+    it('finds records by words of the note, the spot’s name and the game’s title, accents and case aside', async () => {
+      const [its, played] = [spot('Señor Wall 100%'), game()];
+      await store.spots.create(its);
+      await store.games.create(played, [begun]);
+      const record = await kept({ note: 'Émile asked', spot: its.id, game: played.id });
+      const found = async (q: string) =>
+        (await store.records.list(query({ q, limit: 100 }))).readings.some(({ id }) => id === record.id);
+      for (const q of ['emile', 'SENOR', 'reyl', 'Reyl  émile', '100%', ' '])
+        expect([q, await found(q)]).toEqual([q, true]);
+      for (const q of ['emile pell', '10_%', "' or 1=1", 'blue'])
+        expect([q, await found(q)]).toEqual([q, false]);
     });
 
     it('refuses a page that it never offered', async () => {
@@ -221,14 +235,16 @@ export const describeStore = (name: string, open: () => Promise<Store>): void =>
           { type: 'turn', ball: 'blue' },
           { type: 'turn', ball: 'red' },
         ],
-        summary: { title: 'Holm against Reyl', turns: 2 },
+        title: 'Holm against Pell',
+        summary: { turns: 2 },
       });
       expect(outcome).toEqual({ ok: true, version: 3 });
       expect(await store.games.get(id)).toEqual({
         ...game(id),
         updatedAt: at(3),
         version: 3,
-        summary: { title: 'Holm against Reyl', turns: 2 },
+        title: 'Holm against Pell',
+        summary: { turns: 2 },
         events: [
           begun,
           { number: 2, at: at(3), event: { type: 'turn', ball: 'blue' } },
@@ -240,7 +256,14 @@ export const describeStore = (name: string, open: () => Promise<Store>): void =>
     it('refuses events from a tab that has not seen the last one', async () => {
       const id = randomUUID();
       await store.games.create(game(id), [begun]);
-      const addition = { id, expectedVersion: 1, at: at(3), events: [{ type: 'turn' }], summary: {} };
+      const addition = {
+        id,
+        expectedVersion: 1,
+        at: at(3),
+        events: [{ type: 'turn' }],
+        title: '',
+        summary: {},
+      };
       const outcomes = await Promise.all([store.games.append(addition), store.games.append(addition)]);
       expect(outcomes.toSorted((a, b) => Number(b.ok) - Number(a.ok))).toEqual([
         { ok: true, version: 2 },
@@ -280,6 +303,11 @@ export const describeStore = (name: string, open: () => Promise<Store>): void =>
       expect(await store.answers.get(answer.scope, answer.key)).toEqual(answer);
       expect(await store.answers.get('POST /api/spots', answer.key)).toBeNull();
       await expect(store.answers.put(answer)).rejects.toThrow();
+      const about = { ...answer, key: randomUUID(), body: { id: randomUUID() } };
+      await store.answers.put(about);
+      await store.answers.forgetAbout(about.body.id);
+      expect(await store.answers.get(about.scope, about.key)).toBeNull();
+      expect(await store.answers.get(answer.scope, answer.key)).not.toBeNull();
       expect(await store.answers.forgetBefore(at(0))).toBe(0);
       expect(await store.answers.forgetBefore(at(1))).toBe(1);
       expect(await store.answers.get(answer.scope, answer.key)).toBeNull();

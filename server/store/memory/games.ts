@@ -23,6 +23,7 @@ const append = (state: State, addition: Addition): AdditionOutcome => {
       ...game,
       updatedAt: addition.at,
       version: version + added.length,
+      title: addition.title,
       summary: addition.summary,
       events: [...game.events, ...added],
     }),

@@ -36,6 +36,10 @@ const memoryAnswers = (state: State): AnswerStore => ({
     insist(!state.answers.has(name), 'answers_pk');
     state.answers.set(name, kept(answer));
   },
+  forgetAbout: async (id) => {
+    for (const [name, answer] of state.answers)
+      if (JSON.stringify(answer.body).includes(id)) state.answers.delete(name);
+  },
   forgetBefore: async (instant) => {
     const old = [...state.answers].filter(([, { createdAt }]) => createdAt < instant);
     for (const [name] of old) state.answers.delete(name);

@@ -1,4 +1,5 @@
 import type { PhotoRecord, RecordPage, RecordQuery } from '../../contract/record.ts';
+import { fold, wordsOf } from '../fold.ts';
 import { type Cursor, makeCursor, parseCursor, periodOf } from '../page-cursor.ts';
 import type { RecordStore } from '../store.ts';
 import { summaryOf } from '../summary.ts';
@@ -37,7 +38,14 @@ const newestFirst = (a: Cursor, b: Cursor): number => {
 
 const placeOf = (record: PhotoRecord): Cursor => ({ at: record.createdAt, id: record.id });
 
-const admits = (query: RecordQuery, record: PhotoRecord): boolean => {
+const mentions = (state: State, record: PhotoRecord, word: string): boolean =>
+  [
+    record.note,
+    record.spot && state.spots.get(record.spot)?.name,
+    record.game && state.games.get(record.game)?.title,
+  ].some((text) => text && fold(text).includes(word));
+
+const admits = (state: State, query: RecordQuery, record: PhotoRecord): boolean => {
   const { from, to } = periodOf(query);
   const cursor = query.before === undefined ? null : parseCursor(query.before);
   return (
@@ -46,6 +54,7 @@ const admits = (query: RecordQuery, record: PhotoRecord): boolean => {
     (query.kind === undefined || record.kind === query.kind) &&
     (query.game === undefined || record.game === query.game) &&
     (query.spot === undefined || record.spot === query.spot) &&
+    wordsOf(query.q).every((word) => mentions(state, record, word)) &&
     (cursor === null || newestFirst(cursor, placeOf(record)) < 0)
   );
 };
@@ -53,7 +62,7 @@ const admits = (query: RecordQuery, record: PhotoRecord): boolean => {
 const list = (state: State, query: RecordQuery): RecordPage => {
   const found = [...state.records.values()]
     .map((revisions) => revisions.at(-1)!)
-    .filter((record) => admits(query, record))
+    .filter((record) => admits(state, query, record))
     .toSorted((a, b) => newestFirst(placeOf(a), placeOf(b)));
   const readings = found.slice(0, query.limit).map((record) => kept(summaryOf(record)));
   const last = found.length > query.limit ? readings.at(-1) : undefined;

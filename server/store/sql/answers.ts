@@ -32,6 +32,9 @@ export const sqlAnswers = (db: Kysely<Database>): AnswerStore => ({
       })
       .execute();
   },
+  forgetAbout: async (id) => {
+    await db.deleteFrom('answers').where('document', 'like', `%${id}%`).execute();
+  },
   forgetBefore: async (instant) =>
     Number(
       (await db.deleteFrom('answers').where('created_at', '<', instant).executeTakeFirst()).numDeletedRows,

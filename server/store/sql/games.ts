@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely';
+import { fold } from '../fold.ts';
 import type { Addition, AdditionOutcome, GameHead, GameStore, KeptEvent, KeptGame } from '../store.ts';
 import { decode, encode, FORMATS } from '../stored-format.ts';
 import type { Database } from './schema.ts';
@@ -19,6 +20,8 @@ const create = async (db: Db, game: GameHead, events: readonly KeptEvent[]): Pro
     .insertInto('games')
     .values({
       id: game.id,
+      title: game.title,
+      search: fold(game.title),
       created_at: game.createdAt,
       updated_at: game.updatedAt,
       version: game.version,
@@ -41,7 +44,13 @@ const append = async (db: Db, addition: Addition): Promise<AdditionOutcome> => {
   const version = addition.expectedVersion + addition.events.length;
   const { numUpdatedRows } = await db
     .updateTable('games')
-    .set({ version, updated_at: addition.at, summary: encode(addition.summary) })
+    .set({
+      version,
+      updated_at: addition.at,
+      title: addition.title,
+      search: fold(addition.title),
+      summary: encode(addition.summary),
+    })
     .where('id', '=', addition.id)
     .where('version', '=', addition.expectedVersion)
     .executeTakeFirst();
@@ -53,10 +62,11 @@ const append = async (db: Db, addition: Addition): Promise<AdditionOutcome> => {
   return { ok: true, version };
 };
 
-const HEAD = ['id', 'created_at', 'updated_at', 'version', 'format', 'summary'] as const;
+const HEAD = ['id', 'title', 'created_at', 'updated_at', 'version', 'format', 'summary'] as const;
 
 const headOf = (row: Pick<Database['games'], (typeof HEAD)[number]>): GameHead => ({
   id: row.id,
+  title: row.title,
   createdAt: row.created_at,
   updatedAt: row.updated_at,
   version: row.version,

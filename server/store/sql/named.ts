@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import { byName } from '../by-name.ts';
+import { fold } from '../fold.ts';
 import type { NamedStore } from '../store.ts';
 import { decode, encode, FORMATS } from '../stored-format.ts';
 import type { Database } from './schema.ts';
@@ -10,6 +11,7 @@ const STORED = { spots: 'spot', lawns: 'lawn' } as const;
 const rowOf = (table: Table, item: { readonly id: string; readonly name: string }) => ({
   id: item.id,
   name: item.name,
+  search: fold(item.name),
   format: FORMATS[STORED[table]],
   document: encode(item),
 });

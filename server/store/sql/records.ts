@@ -1,5 +1,6 @@
-import type { Kysely } from 'kysely';
+import { type Kysely, sql } from 'kysely';
 import type { PhotoRecord, RecordPage, RecordQuery, RecordSummary } from '../../contract/record.ts';
+import { fold, wordsOf } from '../fold.ts';
 import { makeCursor, parseCursor, periodOf } from '../page-cursor.ts';
 import type { RecordStore } from '../store.ts';
 import { decode, encode, FORMATS } from '../stored-format.ts';
@@ -28,6 +29,7 @@ const headRow = (record: PhotoRecord) => ({
   spot_id: record.spot,
   format: FORMATS.record,
   summary: encode(summaryOf(record)),
+  search: fold(record.note ?? ''),
 });
 
 const revisionRow = (record: PhotoRecord) => ({
@@ -77,25 +79,40 @@ const get = async (db: Db, id: string): Promise<PhotoRecord | null> => {
   return row ? withLabels(decode<PhotoRecord>('record', row), row) : null;
 };
 
+/** A text to find anywhere, with what has a meaning in a LIKE pattern made plain. */
+const anywhere = (word: string): string => `%${word.replaceAll(/[\\%_]/g, (sign) => `\\${sign}`)}%`;
+
+/** Holds when the word is in the note, the spot's name or the game's title. */
+const mentions = (word: string) =>
+  sql<boolean>`records.search || ' ' || coalesce(spots.search, '') || ' ' || coalesce(games.search, '') like ${anywhere(word)} escape '\\'`;
+
 const filtered = (db: Db, query: RecordQuery) => {
   const { from, to } = periodOf(query);
-  let select = db.selectFrom('records').select(['summary', 'format', 'game_id', 'spot_id']);
-  if (from !== undefined) select = select.where('created_at', '>=', from);
-  if (to !== undefined) select = select.where('created_at', '<', to);
-  if (query.kind !== undefined) select = select.where('kind', '=', query.kind);
-  if (query.game !== undefined) select = select.where('game_id', '=', query.game);
-  if (query.spot !== undefined) select = select.where('spot_id', '=', query.spot);
+  let select = db
+    .selectFrom('records')
+    .leftJoin('spots', 'spots.id', 'records.spot_id')
+    .leftJoin('games', 'games.id', 'records.game_id')
+    .select(['records.summary', 'records.format', 'records.game_id', 'records.spot_id']);
+  if (from !== undefined) select = select.where('records.created_at', '>=', from);
+  if (to !== undefined) select = select.where('records.created_at', '<', to);
+  if (query.kind !== undefined) select = select.where('records.kind', '=', query.kind);
+  if (query.game !== undefined) select = select.where('records.game_id', '=', query.game);
+  if (query.spot !== undefined) select = select.where('records.spot_id', '=', query.spot);
+  for (const word of wordsOf(query.q)) select = select.where(mentions(word));
   if (query.before === undefined) return select;
   const { at, id } = parseCursor(query.before);
   return select.where(({ or, and, eb }) =>
-    or([eb('created_at', '<', at), and([eb('created_at', '=', at), eb('id', '<', id)])]),
+    or([
+      eb('records.created_at', '<', at),
+      and([eb('records.created_at', '=', at), eb('records.id', '<', id)]),
+    ]),
   );
 };
 
 const list = async (db: Db, query: RecordQuery): Promise<RecordPage> => {
   const rows = await filtered(db, query)
-    .orderBy('created_at', 'desc')
-    .orderBy('id', 'desc')
+    .orderBy('records.created_at', 'desc')
+    .orderBy('records.id', 'desc')
     .limit(query.limit + 1)
     .execute();
   const readings = rows

@@ -22,6 +22,8 @@ export type Database = {
     spot_id: string | null;
     format: number;
     summary: string;
+    /** The note, folded for searching. */
+    search: string;
   };
   record_revisions: {
     record_id: string;
@@ -35,11 +37,14 @@ export type Database = {
   settings: { id: number; format: number; document: string };
   games: {
     id: string;
+    title: string;
     created_at: string;
     updated_at: string;
     version: number;
     format: number;
     summary: string;
+    /** The title, folded for searching. */
+    search: string;
   };
   game_events: { game_id: string; number: number; kept_at: string; format: number; document: string };
   answers: {
@@ -54,4 +59,4 @@ export type Database = {
 };
 
 /** A table of small named things. */
-export type NamedTable = { id: string; name: string; format: number; document: string };
+export type NamedTable = { id: string; name: string; search: string; format: number; document: string };

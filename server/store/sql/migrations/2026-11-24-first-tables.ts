@@ -23,6 +23,7 @@ const named = (db: Db, table: 'spots' | 'lawns') =>
     .ifNotExists()
     .addColumn('id', 'text', (column) => column.primaryKey())
     .addColumn('name', 'text', (column) => column.notNull())
+    .addColumn('search', 'text', (column) => column.notNull())
     .addColumn('format', 'integer', (column) => column.notNull())
     .addColumn('document', 'text', (column) => column.notNull())
     .execute();
@@ -41,11 +42,13 @@ const games = async (db: Db) => {
     .createTable('games')
     .ifNotExists()
     .addColumn('id', 'text', (column) => column.primaryKey())
+    .addColumn('title', 'text', (column) => column.notNull())
     .addColumn('created_at', 'text', (column) => column.notNull())
     .addColumn('updated_at', 'text', (column) => column.notNull())
     .addColumn('version', 'integer', (column) => column.notNull())
     .addColumn('format', 'integer', (column) => column.notNull())
     .addColumn('summary', 'text', (column) => column.notNull())
+    .addColumn('search', 'text', (column) => column.notNull())
     .execute();
   await db.schema
     .createTable('game_events')
@@ -73,6 +76,7 @@ const records = async (db: Db) => {
     .addColumn('spot_id', 'text', (column) => column.references('spots.id').onDelete('set null'))
     .addColumn('format', 'integer', (column) => column.notNull())
     .addColumn('summary', 'text', (column) => column.notNull())
+    .addColumn('search', 'text', (column) => column.notNull())
     .execute();
   await db.schema
     .createTable('record_revisions')
