@@ -28,7 +28,7 @@ export const beyondLine = (point: LawnPoint, line: HalfwayLine): Metres =>
   metres(line.nextHoopSide * (point[line.axis] - line.at) - BALL_RADIUS);
 
 /** Probability that a normal variable with this mean and standard deviation is positive. Without spread a ball that just touches the line is not across. */
-const probabilityPositive = (mean: number, sd: number): number => {
+export const probabilityPositive = (mean: number, sd: number): number => {
   if (sd > 0) return normalCdf(mean / sd);
   return mean > 0 ? 1 : 0;
 };

@@ -2,7 +2,7 @@ import type { BallColour } from '../lawn/colours.ts';
 import type { HalfwayLine } from '../lawn/halfway-lines.ts';
 import type { PenaltySide } from '../lawn/penalty-area.ts';
 import { type BallCall, callBall, type PlacedBall } from './all-across.ts';
-import { isOpponent, setOf, sideOf } from './ball-order.ts';
+import { isOpponent, setOf } from './ball-order.ts';
 import { type Edition, ruleOf } from './editions.ts';
 import { type Ruling, sentence } from './ruling.ts';
 
@@ -185,6 +185,3 @@ export const judgeOffside = (
   const ground = groundOf(call, colour, context.striker, ball.arrivedBy);
   return { colour, ...call, ...ground, rule: ruleOf('offside', context.edition), edition: context.edition };
 };
-
-/** The side that chooses where an offside ball is played from: the opponents of its owner. */
-export const choosingSide = (ball: BallColour) => (sideOf(ball) === 0 ? 1 : 0);
