@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { SIDES } from '../lawn/court.ts';
 import { WarningSchema } from './reading.ts';
 
 /** Default tolerance of a court's setting, metres. From memory; clubs and events set their own. */
@@ -11,11 +12,15 @@ export const MarkerCheckSchema = z.object({
   sd: z.number().nullable(),
   within: z.boolean().nullable(),
 });
-/** A hoop or the peg: displacement east (`dx`) and north (`dy`), metres. */
+/** A hoop or the peg: displacement east (`dx`) and north (`dy`), metres; `sd` is that of the least certain direction. */
 export const PlaceCheckSchema = z.object({
   dx: z.number().nullable(),
   dy: z.number().nullable(),
   sd: z.number().nullable(),
+  sdX: z.number().optional(),
+  sdY: z.number().optional(),
+  distance: z.number().optional(),
+  sdDistance: z.number().optional(),
   within: z.boolean().nullable(),
 });
 /** Answer of a court check. */
@@ -24,6 +29,8 @@ export const CourtCheckSchema = z.object({
   markers: z.array(MarkerCheckSchema),
   hoops: z.array(PlaceCheckSchema.extend({ name: z.string() })),
   peg: PlaceCheckSchema,
+  /** Width of the paint where both its edges were seen, metres. */
+  paint: z.array(z.object({ side: z.enum(SIDES), width: z.number() })).optional(),
   warnings: z.array(WarningSchema),
 });
 export type CourtCheck = z.output<typeof CourtCheckSchema>;

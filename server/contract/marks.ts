@@ -34,6 +34,8 @@ export const MarksSchema = z.object({
     .default([...BALL_COLOURS]),
   certainty: z.number().min(0.5).lt(1).default(DEFAULT_CERTAINTY),
   lawn: LawnSchema.prefault({}),
+  /** Tolerance of a court check, metres. */
+  tolerance: z.number().min(0.001).max(2).optional(),
 });
 /** Checked marks, with every default filled in. */
 export type Marks = z.output<typeof MarksSchema>;

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { ImagePairSchema } from './marks.ts';
-import { BallCallSchema, BudgetSchema, LineSchema, WarningSchema } from './reading.ts';
+import { ColourSchema, ImagePairSchema } from './marks.ts';
+import { BallCallSchema, BudgetSchema, LineSchema, PoseSchema, WarningSchema } from './reading.ts';
 
 /** Answer of a sighting picture: taken behind one end of the halfway line towards the other. */
 export const SightingSchema = z.object({
@@ -8,12 +8,33 @@ export const SightingSchema = z.object({
   balls: z.array(
     BallCallSchema.extend({
       image: ImagePairSchema,
+      /** Place on the lawn, metres; along the line it is far less certain than across it. */
+      x: z.number().optional(),
+      y: z.number().optional(),
       /** Distance from the camera along the line, metres. */
       distance: z.number().optional(),
       confidence: z.number().optional(),
       budget: BudgetSchema.optional(),
     }),
   ),
+  /** Where the phone was: metres behind the near end, metres beside the line (towards the next hoop positive), metres above the ground, roll in degrees. */
+  camera: z
+    .object({
+      end: z.string(),
+      behind: z.number(),
+      aside: z.number(),
+      height: z.number(),
+      roll: z.number(),
+      focal: z.number(),
+      residual: z.number(),
+      rotation: z.array(z.number()).length(9),
+      position: z.tuple([z.number(), z.number(), z.number()]),
+      radial: z.tuple([z.number(), z.number()]),
+    })
+    .optional(),
+  photo: z.object({ width: z.number(), height: z.number() }).optional(),
+  missing: z.array(ColourSchema).optional(),
   warnings: z.array(WarningSchema),
+  pose: PoseSchema.optional(),
 });
 export type Sighting = z.output<typeof SightingSchema>;

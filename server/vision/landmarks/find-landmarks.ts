@@ -2,16 +2,16 @@ import type { Camera } from '../../camera/types.ts';
 import { type Court, outwardNormal, type Side } from '../../lawn/court.ts';
 import { type HoopNumber, hoopPlace, pegPlace } from '../../lawn/hoops.ts';
 import { type MarkerName, markerPlace } from '../../lawn/named-points.ts';
-import { type Metres, metres } from '../../units/numbers.ts';
+import { metres } from '../../units/numbers.ts';
 import type { LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../../units/raster.ts';
-import { findUpright } from './find-upright.ts';
+import { findUpright, type Reach } from './find-upright.ts';
 import type { ShapeFit } from './fit-shape.ts';
 import { flattenLine } from './flatten-line.ts';
 import { hoopShape, markerDotShape, markerFoot, markerPegShape, pegShape } from './shapes.ts';
 
 /** How far from its proper place a hoop, the peg or a marker is looked for, metres: twice the usual tolerance and some. */
-export const SEARCH_REACH: Metres = metres(0.45);
+export const SEARCH_REACH: Reach = { ground: metres(0.45) };
 
 /** A landmark as fitted: `from` is the place its displacement counts from. */
 export type Landmark = { readonly from: LawnPoint; readonly fit: ShapeFit };
@@ -24,18 +24,18 @@ export const findHoop = (
   camera: Camera,
   court: Court,
   hoop: HoopNumber,
-  reach = SEARCH_REACH,
+  reach: Reach = SEARCH_REACH,
   near = hoopPlace(court, hoop),
-): Landmark | null => landmark(near, findUpright(raster, camera, near, hoopShape(near, reach), reach));
+): Landmark | null => landmark(near, findUpright(raster, camera, near, hoopShape(near, reach.ground), reach));
 
 /** Measures the peg; null when it is not seen near its place. */
 export const findPeg = (
   raster: Raster,
   camera: Camera,
   court: Court,
-  reach = SEARCH_REACH,
+  reach: Reach = SEARCH_REACH,
   near = pegPlace(court),
-): Landmark | null => landmark(near, findUpright(raster, camera, near, pegShape(near, reach), reach));
+): Landmark | null => landmark(near, findUpright(raster, camera, near, pegShape(near, reach.ground), reach));
 
 /** The boundary on which a marker stands. */
 export const markerSide = (name: MarkerName): Side =>
@@ -52,19 +52,20 @@ export const findMarker = (
   camera: Camera,
   court: Court,
   name: MarkerName,
-  reach = SEARCH_REACH,
+  reach: Reach = SEARCH_REACH,
   near = markerPlace(court, name),
 ): Landmark | null => {
   const side = markerSide(name);
   const normal = outwardNormal(side);
   const foot = markerFoot(near, normal);
   const prepare = (patch: Parameters<typeof flattenLine>[3]) => flattenLine(camera, court, side, patch);
-  const forms = [markerPegShape(foot, normal, reach), markerDotShape(foot, normal, reach)].flatMap(
-    (shape) => {
-      const fit = findUpright(raster, camera, foot, shape, reach, prepare);
-      return fit ? [fit] : [];
-    },
-  );
+  const forms = [
+    markerPegShape(foot, normal, reach.ground),
+    markerDotShape(foot, normal, reach.ground),
+  ].flatMap((shape) => {
+    const fit = findUpright(raster, camera, foot, shape, reach, prepare);
+    return fit ? [fit] : [];
+  });
   const best = forms.sort((a, b) => b.evidence - a.evidence)[0];
   return landmark(foot, best ?? null);
 };

@@ -1,6 +1,6 @@
 import { pointAtHeight, projectPoint } from '../../camera/camera-model.ts';
 import type { Camera } from '../../camera/types.ts';
-import { type Metres, metres } from '../../units/numbers.ts';
+import { type Metres, metres, type Pixels } from '../../units/numbers.ts';
 import { imagePoint, type LawnPoint, lawnPoint, lawnPoint3 } from '../../units/points.ts';
 import type { Raster } from '../../units/raster.ts';
 import { fitShape, type ShapeFit } from './fit-shape.ts';
@@ -15,6 +15,9 @@ export const LEAST_EVIDENCE = 6;
 const SEARCH_BLUR = 1;
 /** Grass around the object that the fit sees, px at least and as a share of the object's size. */
 const FRAME = { px: 5, share: 0.3 } as const;
+
+/** How far from its expected place something is looked for: on the ground, and in the picture when a mark bounds it there. */
+export type Reach = { readonly ground: Metres; readonly image?: Pixels };
 
 /** What is done to a patch before it is searched, such as taking a painted line off. */
 export type Prepare = (patch: Patch) => Patch;
@@ -33,8 +36,9 @@ const drawWhite = (
   return out;
 };
 
-/** Largest image movement (px) of a lawn point that moves `reach` metres in any direction. */
-const imageReach = (camera: Camera, place: LawnPoint, reach: number): { x: number; y: number } | null => {
+/** Largest image movement (px) of a lawn point within `reach`. */
+const imageReach = (camera: Camera, place: LawnPoint, reach: Reach): { x: number; y: number } | null => {
+  if (reach.image !== undefined) return { x: reach.image, y: reach.image };
   const centre = projectPoint(camera, lawnPoint3(place.x, place.y, 0));
   if (centre === null) return null;
   let x = 0;
@@ -43,7 +47,7 @@ const imageReach = (camera: Camera, place: LawnPoint, reach: number): { x: numbe
     const angle = (k * Math.PI) / 4;
     const moved = projectPoint(
       camera,
-      lawnPoint3(place.x + reach * Math.cos(angle), place.y + reach * Math.sin(angle), 0),
+      lawnPoint3(place.x + reach.ground * Math.cos(angle), place.y + reach.ground * Math.sin(angle), 0),
     );
     if (moved === null) return null;
     x = Math.max(x, Math.abs(moved.x - centre.x));
@@ -73,7 +77,7 @@ const firstGuesses = (
   camera: Camera,
   place: LawnPoint,
   shape: Shape,
-  reach: Metres,
+  reach: Reach,
   prepare: Prepare,
 ): [number, number][] => {
   const far = imageReach(camera, place, reach);
@@ -129,7 +133,7 @@ const fitFrom = (
 };
 
 /**
- * Looks for `shape` within `reach` metres of `place` and measures it; of several places the one with the best evidence. Null when it lies
+ * Looks for `shape` within `reach` of `place` and measures it; of several places the one with the best evidence. Null when it lies
  * outside the picture or nothing white of its form stands there. The fit's covariance is the picture's alone: the camera's is added by
  * whoever places it on the lawn. `prepare` is applied to every patch before it is looked at.
  */
@@ -138,7 +142,7 @@ export const findUpright = (
   camera: Camera,
   place: LawnPoint,
   shape: Shape,
-  reach: Metres,
+  reach: Reach,
   prepare: Prepare = (patch) => patch,
 ): ShapeFit | null => {
   const fits = firstGuesses(raster, camera, place, shape, reach, prepare).flatMap((guess) => {

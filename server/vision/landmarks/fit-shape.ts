@@ -129,7 +129,9 @@ const solveLinear = (
   const matrix = normal(columns, weights);
   for (let at = PLANE + layers; at < columns.length; at++)
     matrix.set(at, at, matrix.get(at, at) + shadeInformation);
-  return pseudoInverse(matrix).mmul(project(columns, weights, values)).to1DArray();
+  return pseudoInverse(matrix)
+    .mmul(project(columns, weights, values))
+    .to1DArray();
 };
 
 /** So large that the shading stays nought while the place is still coarse. */
@@ -166,9 +168,7 @@ export const fitShape = (camera: Camera, shape: Shape, patch: Patch, start: Arra
   let weights: Float64Array = new Float64Array(patch.values.length).fill(1);
   let templates = draw(camera, shape, patch, parameters);
   let linear = linearColumns(patch, templates);
-  let coefficients = pseudoInverse(normal(linear, weights))
-    .mmul(project(linear, weights, patch.values))
-    .to1DArray();
+  let coefficients = solveLinear(linear, weights, patch.values, shape.layers, NO_SHADE);
   let residuals = subtractFit(linear, coefficients, patch.values);
   let noise = spreadOf(residuals);
   let inverse = Matrix.eye(1);
@@ -199,9 +199,7 @@ export const fitShape = (camera: Camera, shape: Shape, patch: Patch, start: Arra
     parameters[own] = Math.min(Math.log(3), Math.max(Math.log(0.4), parameters[own]!));
     templates = draw(camera, shape, patch, parameters);
     linear = linearColumns(patch, templates);
-    coefficients = pseudoInverse(normal(linear, weights))
-      .mmul(project(linear, weights, patch.values))
-      .to1DArray();
+    coefficients = solveLinear(linear, weights, patch.values, shape.layers, shadeInformation);
     residuals = subtractFit(linear, coefficients, patch.values);
     noise = spreadOf(residuals);
     if (largest < 1e-5) break;

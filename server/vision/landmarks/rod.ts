@@ -89,7 +89,8 @@ export const coverRod = (
       const x = patch.left + (i + 0.5) * patch.step - rod.x;
       const across = x * rod.dy - y * rod.dx;
       const along = x * rod.dx + y * rod.dy;
-      if (across > reach || across < -reach || along < -start - 4 * sigma || along > end + 4 * sigma) continue;
+      if (across > reach || across < -reach || along < -start - 4 * sigma || along > end + 4 * sigma)
+        continue;
       const half = rod.from + (rod.to - rod.from) * Math.min(1, Math.max(0, along / rod.length));
       const cover =
         (patch.contrast?.[index] ?? 1) *

@@ -1,3 +1,4 @@
+import { outwardNormal, type Side } from '../../lawn/court.ts';
 import { HOOP_HEIGHT, HOOP_OPENING, HOOP_UPRIGHT, PEG_DIAMETER, PEG_HEIGHT } from '../../lawn/hoops.ts';
 import { type LawnPoint, lawnPoint } from '../../units/points.ts';
 import type { Rod } from './rod.ts';
@@ -101,6 +102,12 @@ const MARKER = {
   radiusSd: 0.004,
   dot: 0.025,
 } as const;
+
+/** From a marker's proper place on the boundary's inner edge to its foot, metres. */
+export const markerFootOffset = (side: Side): readonly [number, number] => {
+  const [nx, ny] = outwardNormal(side);
+  return [nx * MARKER.out, ny * MARKER.out];
+};
 
 /** Where a marker's foot stands for its proper place on the boundary's inner edge. */
 export const markerFoot = (place: LawnPoint, [nx, ny]: readonly [number, number]): LawnPoint =>

@@ -1,0 +1,183 @@
+import { BALL_DIAMETER, BALL_RADIUS } from '../lawn/ball.ts';
+import type { Court } from '../lawn/court.ts';
+import { metres } from '../units/numbers.ts';
+import type { ImagePoint } from '../units/points.ts';
+import { err, ok, type Result } from '../units/result.ts';
+import type { CameraFault } from './camera-fault.ts';
+import { moveCamera, pointAtHeight, projectPoint } from './camera-model.ts';
+import { inverseByGroups } from './covariance-parts.ts';
+import { pictureSize } from './fit-marks.ts';
+import { addLensPriors, type FocalPrior, type LensPriors, lensPriors } from './lens-priors.ts';
+import { type LeastSquares, minimise } from './levenberg-marquardt.ts';
+import { addMarks, type WeighedMark, weighMark } from './mark-observations.ts';
+import { type PlacedMark, placeMarks, type SettingSd } from './mark-places.ts';
+import { markResiduals, rootMeanSquare } from './mark-residuals.ts';
+import { addObservation, cholesky, emptyEquations, type NormalEquations } from './normal-equations.ts';
+import { startSighting } from './start-sighting.ts';
+import { CAMERA_PARAMETERS, type Camera, type MarkedPoint, type SolvedCamera } from './types.ts';
+
+/** A mark and how well it was placed, px (one standard deviation). */
+export type SightedMark = { readonly mark: MarkedPoint; readonly sd: number };
+
+/** A ball's image and its apparent diameter with the standard deviation of its natural logarithm: its known size tells its distance. */
+export type BallScale = { readonly image: ImagePoint; readonly diameter: number; readonly sd: number };
+
+/** What a sighting camera is solved from. */
+export type SightingInput = {
+  readonly court: Court;
+  readonly width: number;
+  readonly height: number;
+  /** The end of the halfway line behind which the camera stands, and the far one; both are among `marks`. */
+  readonly ends: readonly [MarkedPoint, MarkedPoint];
+  readonly marks: readonly SightedMark[];
+  readonly balls: readonly BallScale[];
+  readonly focalPrior?: FocalPrior | undefined;
+  /** Standard deviation of the ground's height, metres. */
+  readonly unevenness: number;
+};
+
+/** A phone in the hands of a standing person: height of its lens above the ground, metres, and its roll, radians. Common practice, no source. */
+export const HAND_HELD = { height: 1.6, heightSd: 0.35, rollSd: 0.06 } as const;
+
+/** The marks at both ends define the line that is judged, wherever a tape would put them: only their footing across the boundary is unknown. */
+const SIGHTING_SETTING: SettingSd = { marker: 0.001 };
+/** Step of the numerical derivatives: metres, radians, logarithms. */
+const STEP = 1e-5;
+const ROUNDS = 5;
+
+/** Natural logarithm of the diameter (px) with which a ball at `image` on the lawn is seen; NaN above the horizon. */
+const lnDiameter = (camera: Camera, image: ImagePoint): number => {
+  const place = pointAtHeight(camera, image, BALL_RADIUS);
+  if (place === null) return Number.NaN;
+  const distance = Math.hypot(
+    place.x - camera.position[0],
+    place.y - camera.position[1],
+    BALL_RADIUS - camera.position[2],
+  );
+  return Math.log((camera.focal * BALL_DIAMETER) / distance);
+};
+
+/** Roll of a camera: the angle between the picture's horizontal and the lawn's, radians. */
+export const rollOf = ({ rotation }: Camera): number => Math.atan2(rotation[2]!, -rotation[5]!);
+
+/** Adds one observation of a function of the camera, differentiated numerically. */
+const addNumerical = (
+  camera: Camera,
+  value: (camera: Camera) => number,
+  observed: number,
+  sd: number,
+  equations: NormalEquations,
+): void => {
+  const here = value(camera);
+  if (Number.isNaN(here)) {
+    equations.cost = Number.POSITIVE_INFINITY;
+    return;
+  }
+  const row = new Float64Array(CAMERA_PARAMETERS);
+  for (let k = 0; k < CAMERA_PARAMETERS; k++) {
+    const step = new Float64Array(CAMERA_PARAMETERS);
+    step[k] = STEP;
+    row[k] = (value(moveCamera(camera, step)) - here) / STEP;
+  }
+  addObservation(equations, row, observed - here, 1 / sd ** 2);
+};
+
+/** What is known of the person who holds the phone: height of the lens and roll. */
+const addStance = (camera: Camera, equations: NormalEquations): void => {
+  addNumerical(camera, ({ position }) => position[2], HAND_HELD.height, HAND_HELD.heightSd, equations);
+  addNumerical(camera, rollOf, 0, HAND_HELD.rollSd, equations);
+};
+
+const addBalls = (camera: Camera, balls: readonly BallScale[], equations: NormalEquations): void => {
+  for (const { image, diameter, sd } of balls)
+    addNumerical(camera, (at) => lnDiameter(at, image), Math.log(diameter), sd, equations);
+};
+
+const problem = (
+  input: SightingInput,
+  weighed: readonly WeighedMark[],
+  priors: LensPriors,
+  k1At: number,
+): LeastSquares<Camera> => ({
+  assemble: (camera) => {
+    const equations = emptyEquations(CAMERA_PARAMETERS);
+    addMarks(camera, weighed, equations);
+    addLensPriors(camera, priors, k1At, equations);
+    addStance(camera, equations);
+    addBalls(camera, input.balls, equations);
+    return equations;
+  },
+  move: moveCamera,
+});
+
+/** The covariance of the solution and its split: what the marks, the person's stance with the balls' size, and the lens give. */
+const covarianceOf = (
+  camera: Camera,
+  input: SightingInput,
+  weighed: readonly WeighedMark[],
+  priors: LensPriors,
+): Pick<SolvedCamera, 'covariance' | 'parts'> => {
+  const groups = [0, 1, 2].map(() => emptyEquations(CAMERA_PARAMETERS));
+  const [marks, stance, lens] = groups as [NormalEquations, NormalEquations, NormalEquations];
+  addMarks(camera, weighed, marks);
+  addStance(camera, stance);
+  addBalls(camera, input.balls, stance);
+  addLensPriors(camera, priors, camera.radial[0], lens);
+  const { covariance, parts } = inverseByGroups(groups);
+  const none = new Float64Array(CAMERA_PARAMETERS ** 2);
+  return { covariance, parts: { marks: parts[0]!, trace: parts[1]!, lens: parts[2]!, ground: none } };
+};
+
+const placed = (input: SightingInput): { place: PlacedMark; sd: number }[] => {
+  const places = placeMarks(
+    input.marks.map(({ mark }) => mark),
+    input.court,
+    SIGHTING_SETTING,
+  );
+  return places.map((place, i) => ({ place, sd: input.marks[i]!.sd }));
+};
+
+/**
+ * The camera of a picture taken by hand from behind one end of the halfway line towards the other. Two marked ends, the size of the balls
+ * and what is known of a standing person are enough; every further mark sharpens it. The covariance is that of the whole solution, so it
+ * is wide in what the picture does not hold (height, distance) and narrow across the line. A fault when the ends cannot be seen from
+ * behind the near one.
+ */
+export const solveSighting = (input: SightingInput): Result<SolvedCamera, CameraFault> => {
+  const size = pictureSize(input.width, input.height);
+  const priors = lensPriors(size.width, size.height, input.focalPrior);
+  const start = startSighting(input.ends, input.court, size, Math.exp(priors.lnFocal), HAND_HELD.height);
+  if (!start.ok) return start;
+  const marks = placed(input);
+  let camera = start.value;
+  let weighed: WeighedMark[] = [];
+  for (let round = 0; round < ROUNDS; round++) {
+    const robust = round > 1;
+    weighed = marks.map(({ place, sd }) =>
+      weighMark(camera, place, { markSd: sd, unevenness: input.unevenness }, robust),
+    );
+    camera = minimise(problem(input, weighed, priors, camera.radial[0]), camera).state;
+  }
+  const { equations } = minimise(problem(input, weighed, priors, camera.radial[0]), camera, 1);
+  const solvable = cholesky(equations.matrix, equations.size) !== null;
+  const near = projectPoint(camera, { ...nearPlace(marks, input), z: 0 });
+  if (!solvable || near === null)
+    return err({
+      code: 'sighting-unsolved',
+      message:
+        'The two ends of the halfway line do not look as they do from behind one of them. Mark the foot of the near marker and of the far one, or mark the peg and a hoop as well.',
+    });
+  const residuals = markResiduals(camera, weighed);
+  return ok({
+    camera,
+    ...covarianceOf(camera, input, weighed, priors),
+    residual: rootMeanSquare(residuals.flatMap((mark) => mark.residual)),
+    marks: residuals,
+    unevenness: input.unevenness,
+  });
+};
+
+const nearPlace = (marks: readonly { place: PlacedMark }[], input: SightingInput) => {
+  const { place } = marks.find(({ place: { mark } }) => mark.name === input.ends[0].name)!;
+  return { x: metres(place.x), y: metres(place.y) };
+};

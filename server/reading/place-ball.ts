@@ -1,0 +1,56 @@
+import { positionBound } from '../camera/bound.ts';
+import { locateBall } from '../camera/locate-ball.ts';
+import type { Marks } from '../contract/marks.ts';
+import type { Budget, FoundBall } from '../contract/reading.ts';
+import { metres } from '../units/numbers.ts';
+import { type Covariance2, lawnPoint } from '../units/points.ts';
+import type { BallSighting } from '../vision/types.ts';
+import type { PhotoPose } from './pose-of-photo.ts';
+
+const root = (variance: number): number => Math.sqrt(Math.max(0, variance));
+
+/** A covariance as the answer states it. */
+export const statedSd = ({ xx, xy, yy }: Covariance2): { sdX: number; sdY: number; correlation: number } => {
+  const sdX = root(xx);
+  const sdY = root(yy);
+  return { sdX, sdY, correlation: sdX > 0 && sdY > 0 ? xy / (sdX * sdY) : 0 };
+};
+
+/** Each source's share of a position's uncertainty, as standard deviations of the two coordinates. */
+export const statedBudget = (budget: Readonly<Record<string, Covariance2>>): Budget =>
+  Object.fromEntries(
+    Object.entries(budget).map(([source, part]) => [source, { sdX: root(part.xx), sdY: root(part.yy) }]),
+  ) as Budget;
+
+/** Places one seen ball on the lawn, with its uncertainty, its budget and the least error this picture allows; nothing when the line of sight does not meet the lawn. */
+export const placeBall = (
+  pose: PhotoPose,
+  marks: Marks,
+  seen: BallSighting,
+  origin: 'found' | 'placed',
+): FoundBall[] => {
+  const unevenness = metres(marks.lawn.unevenness);
+  const located = locateBall(pose.solved, seen.image, seen.covariance, { unevenness });
+  if (located === null) return [];
+  const { point, covariance, budget } = located;
+  const bound = positionBound(pose.solved.camera, {
+    points: pose.points,
+    court: pose.court,
+    ball: lawnPoint(point.x, point.y),
+    unevenness,
+  });
+  return [
+    {
+      colour: seen.colour,
+      x: point.x,
+      y: point.y,
+      ...statedSd(covariance),
+      image: [seen.image.x, seen.image.y],
+      confidence: seen.confidence,
+      visible: seen.visible,
+      origin,
+      budget: statedBudget(budget),
+      bound: { sdX: bound.sdX, sdY: bound.sdY },
+    },
+  ];
+};

@@ -1,0 +1,174 @@
+import { projectPoint } from '../camera/camera-model.ts';
+import { locateBall } from '../camera/locate-ball.ts';
+import { type BallScale, rollOf, type SightedMark, solveSighting } from '../camera/solve-sighting.ts';
+import type { MarkedPoint, SolvedCamera } from '../camera/types.ts';
+import type { Marks } from '../contract/marks.ts';
+import type { FoundBall } from '../contract/reading.ts';
+import type { Sighting } from '../contract/sight.ts';
+import { InputError } from '../errors.ts';
+import type { Court } from '../lawn/court.ts';
+import { type HalfwayLine, halfwayLine } from '../lawn/halfway-lines.ts';
+import { type MarkerName, namedPlace } from '../lawn/named-points.ts';
+import type { UprightPhoto } from '../photo/open-photo.ts';
+import { metres } from '../units/numbers.ts';
+import { findBalls } from '../vision/balls/find-balls.ts';
+import type { BallSighting } from '../vision/types.ts';
+import { callOne } from './call-balls.ts';
+import { courtOf, type FocalPrior, focalPriorOf, markedPoints } from './from-marks.ts';
+import { lineEnds, scoredPoint } from './line-ends.ts';
+import { statedBudget, statedSd } from './place-ball.ts';
+import { describePose } from './pose-record.ts';
+import type { Progress } from './progress.ts';
+import { sightingWarnings } from './sighting-warnings.ts';
+import { HAND_SD, snapMarks } from './snap-marks.ts';
+
+/** What the steps of one sighting share. */
+type Job = {
+  readonly photo: UprightPhoto;
+  readonly marks: Marks;
+  readonly court: Court;
+  readonly line: HalfwayLine;
+  readonly points: readonly MarkedPoint[];
+  readonly ends: readonly [MarkedPoint, MarkedPoint];
+  readonly focalPrior: FocalPrior | undefined;
+};
+
+/** The two marked ends, the near one (lower in the picture) first. */
+const markedEnds = (
+  points: readonly MarkedPoint[],
+  names: readonly [MarkerName, MarkerName],
+): Job['ends'] => {
+  const [first, second] = names.map((name) => points.find((point) => point.name === name));
+  if (first === undefined || second === undefined)
+    throw new InputError(
+      'ends-missing',
+      `A sighting picture for this hoop needs both ends of its halfway line, ${names[0]} and ${names[1]}; found ${points.map(({ name }) => name).join(', ') || 'no point'}. Mark the foot of both markers.`,
+    );
+  return first.image.y > second.image.y ? [first, second] : [second, first];
+};
+
+const startJob = (photo: UprightPhoto, marks: Marks): Job => {
+  const scored = scoredPoint(marks);
+  const court = courtOf(marks);
+  const line = halfwayLine(court, scored);
+  const points = markedPoints(marks);
+  const ends = markedEnds(points, lineEnds(line, scored));
+  const { width, height } = photo.raster;
+  return { photo, marks, court, line, points, ends, focalPrior: focalPriorOf(photo.focal35, width, height) };
+};
+
+const solve = (job: Job, marks: readonly SightedMark[], balls: readonly BallScale[]): SolvedCamera => {
+  const { width, height } = job.photo.raster;
+  const { court, focalPrior } = job;
+  const named = (name: string) => marks.find(({ mark }) => mark.name === name)!.mark;
+  const solved = solveSighting({
+    court,
+    width,
+    height,
+    focalPrior,
+    marks,
+    balls,
+    ends: [named(job.ends[0].name), named(job.ends[1].name)],
+    unevenness: job.marks.lawn.unevenness,
+  });
+  if (!solved.ok) throw new InputError(solved.error.code, solved.error.message);
+  return solved.value;
+};
+
+/** Rounds of measuring the marked things anew from a better camera. */
+const SNAP_ROUNDS = 2;
+
+const poseOfSighting = (job: Job): { solved: SolvedCamera; marks: readonly SightedMark[] } => {
+  let marks: readonly SightedMark[] = job.points.map((mark) => ({ mark, sd: HAND_SD }));
+  let solved = solve(job, marks, []);
+  for (let round = 0; round < SNAP_ROUNDS; round++) {
+    marks = snapMarks(job.photo.raster, solved.camera, job.court, job.points);
+    solved = solve(job, marks, []);
+  }
+  return { solved, marks };
+};
+
+const placeSighted = (job: Job, solved: SolvedCamera, seen: BallSighting): Sighting['balls'] => {
+  const unevenness = metres(job.marks.lawn.unevenness);
+  const located = locateBall(solved, seen.image, seen.covariance, { unevenness });
+  if (located === null) return [];
+  const { point, covariance, budget } = located;
+  const found: FoundBall = {
+    colour: seen.colour,
+    x: point.x,
+    y: point.y,
+    ...statedSd(covariance),
+    image: [seen.image.x, seen.image.y],
+    confidence: seen.confidence,
+    visible: seen.visible,
+    origin: 'found',
+  };
+  const [px, py] = solved.camera.position;
+  const distance = job.line.axis === 'y' ? Math.abs(point.x - px) : Math.abs(point.y - py);
+  return [
+    {
+      ...callOne(found, job.line, job.marks.certainty),
+      image: [seen.image.x, seen.image.y],
+      x: point.x,
+      y: point.y,
+      distance,
+      confidence: seen.confidence,
+      budget: statedBudget(budget),
+    },
+  ];
+};
+
+/** Where the phone was with respect to the near end of the line. */
+const describeStance = (job: Job, solved: SolvedCamera): NonNullable<Sighting['camera']> => {
+  const { camera } = solved;
+  const near = namedPlace(job.court, job.ends[0].name);
+  const far = namedPlace(job.court, job.ends[1].name);
+  const along = job.line.axis === 'y' ? 'x' : 'y';
+  const at = { x: camera.position[0], y: camera.position[1] };
+  const behind = (near[along] - at[along]) * Math.sign(far[along] - near[along]);
+  return {
+    end: job.ends[0].name,
+    behind,
+    aside: job.line.nextHoopSide * (at[job.line.axis] - job.line.at),
+    height: camera.position[2],
+    roll: (rollOf(camera) * 180) / Math.PI,
+    focal: camera.focal,
+    residual: solved.residual,
+    rotation: [...camera.rotation],
+    position: [...camera.position],
+    radial: [...camera.radial],
+  };
+};
+
+/**
+ * Reads a picture taken by hand from behind one end of the halfway line towards the other: `marks.points` holds both ends, and peg and
+ * hoops where they were marked. Lengths in metres; `beyond` is measured against the line through the two marked ends. Throws `InputError`
+ * when an end or the hoop scored is missing, or the ends cannot be seen so from behind one of them.
+ */
+export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progress = () => {}): Sighting => {
+  const job = startJob(photo, marks);
+  progress('solve', 'Working out where the picture was taken from.');
+  const pose = poseOfSighting(job);
+  progress('find', 'Looking for the balls.');
+  const sightings = findBalls(photo.raster, pose.solved.camera, job.court, { colours: marks.balls });
+  progress('locate', 'Measuring the balls against the line.');
+  const balls = sightings.flatMap((seen) => placeSighted(job, pose.solved, seen));
+  const camera = describeStance(job, pose.solved);
+  const farSeen = pose.marks.find(({ mark }) => mark.name === job.ends[1].name)!.sd < HAND_SD;
+  return {
+    line: job.line,
+    balls,
+    missing: marks.balls.filter((colour) => !balls.some((ball) => ball.colour === colour)),
+    camera,
+    photo: { width: photo.raster.width, height: photo.raster.height },
+    warnings: sightingWarnings(
+      camera,
+      balls,
+      farSeen,
+      projectPoint(pose.solved.camera, farPlace(job)) !== null,
+    ),
+    pose: describePose(pose.solved),
+  };
+};
+
+const farPlace = (job: Job) => ({ ...namedPlace(job.court, job.ends[1].name), z: 0 });

@@ -1,0 +1,51 @@
+import type { Warning } from '../contract/reading.ts';
+import type { Sighting } from '../contract/sight.ts';
+
+/** Where a sighting picture is worth less, metres: beside the line, too low to see the far mark, too far behind the near mark. */
+const STANCE = { aside: 0.7, low: 0.9, behind: 8 } as const;
+/** A standard deviation across the line beyond which the picture hardly helps, metres. */
+const BLUNT = 0.02;
+
+const stance = (camera: NonNullable<Sighting['camera']>): Warning[] => {
+  const warnings: Warning[] = [];
+  const aside = Math.abs(camera.aside);
+  if (aside > STANCE.aside)
+    warnings.push({
+      code: 'stood-aside',
+      message: `The phone was ${aside.toFixed(1)} m beside the line; stand behind the near marker so that the two markers line up.`,
+    });
+  if (camera.height < STANCE.low)
+    warnings.push({
+      code: 'stood-low',
+      message: `The phone was only ${camera.height.toFixed(1)} m above the grass; hold it at eye height.`,
+    });
+  if (camera.behind > STANCE.behind)
+    warnings.push({
+      code: 'stood-far-back',
+      message: `The phone was ${camera.behind.toFixed(0)} m behind the near marker; come closer, two or three metres are best.`,
+    });
+  return warnings;
+};
+
+/** Advice that goes with a sighting picture: how to stand, and a far marker that could not be measured. */
+export const sightingWarnings = (
+  camera: NonNullable<Sighting['camera']>,
+  balls: Sighting['balls'],
+  farSeen: boolean,
+  farInPicture: boolean,
+): Warning[] => {
+  const warnings = stance(camera);
+  if (!farSeen || !farInPicture)
+    warnings.push({
+      code: 'far-mark-not-seen',
+      message:
+        'The far marker could not be made out, so the answer rests on your mark of it. Have somebody hold something white at its foot and take the picture again.',
+    });
+  for (const ball of balls)
+    if (ball.lies === 'tooClose' && ball.sd > BLUNT)
+      warnings.push({
+        code: 'sighting-blunt',
+        message: `The ${ball.colour} ball is measured to ${Math.round(ball.sd * 1000)} mm only; go to the end of the line that is nearer to it.`,
+      });
+  return warnings;
+};
