@@ -93,7 +93,12 @@ export const CameraSchema = z.object({
 export const PoseSchema = z.object({
   covariance: z.array(z.number()).length(81),
   parts: z
-    .object({ marks: z.array(z.number()), trace: z.array(z.number()), lens: z.array(z.number()) })
+    .object({
+      marks: z.array(z.number()),
+      trace: z.array(z.number()),
+      lens: z.array(z.number()),
+      ground: z.array(z.number()),
+    })
     .optional(),
 });
 export type Pose = z.output<typeof PoseSchema>;

@@ -11,6 +11,7 @@ export const describePose = (solved: SolvedCamera): Pose => ({
       marks: [...solved.parts.marks],
       trace: [...solved.parts.trace],
       lens: [...solved.parts.lens],
+      ground: [...solved.parts.ground],
     },
   }),
 });
@@ -34,6 +35,7 @@ export const solvedFromReading = (reading: Reading): SolvedCamera | null => {
         marks: Float64Array.from(pose.parts.marks),
         trace: Float64Array.from(pose.parts.trace),
         lens: Float64Array.from(pose.parts.lens),
+        ground: Float64Array.from(pose.parts.ground),
       },
     }),
     residual: camera.residual,
