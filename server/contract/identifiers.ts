@@ -1,7 +1,9 @@
 import { z } from 'zod';
 
 /** The id of anything stored: a random UUID in lower case. It names a row and, for a photo, a folder; it never comes from an upload's name. */
-export const IdSchema = z.uuid().lowercase();
+export const IdSchema = z
+  .string()
+  .regex(/^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/, 'an id as the service gave it');
 
 /** An instant in UTC, ISO 8601 with milliseconds. */
 export const InstantSchema = z.iso.datetime({ precision: 3 });
@@ -20,4 +22,4 @@ export const plainText = (longest: number) =>
     .min(1)
     .max(longest)
     // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is refused
-    .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/, 'control characters are not allowed');
+    .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/, 'text without control characters');

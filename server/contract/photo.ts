@@ -68,3 +68,6 @@ export const SampleSchema = z.object({
   marks: MarksSchema,
 });
 export type Sample = z.output<typeof SampleSchema>;
+
+/** A sample made an ordinary photo. */
+export const TakenSampleSchema = z.object({ photoId: IdSchema, marks: MarksSchema });

@@ -27,9 +27,9 @@ export const DEFAULT_LETTERS = {
 
 /** One letter a colour, no two alike. */
 export const LettersSchema = z
-  .record(ColourSchema, z.string().regex(/^\p{L}$/u, 'one letter is needed'))
+  .record(ColourSchema, z.string().regex(/^\p{L}$/u, 'one letter'))
   .refine((letters) => new Set(Object.values(letters)).size === BALL_COLOURS.length, {
-    message: 'two balls have the same letter',
+    message: 'letters of which no two are alike',
   });
 export type Letters = z.output<typeof LettersSchema>;
 
