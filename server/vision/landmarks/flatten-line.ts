@@ -22,6 +22,7 @@ export const flattenLine = (camera: Camera, court: Court, side: Side, patch: Pat
   const [nx, ny] = outwardNormal(side);
   const strips = new Map<number, number[]>();
   const stripOf = new Int32Array(patch.values.length);
+  const outward = new Float64Array(patch.values.length);
   const width = Math.max(STRIP, stripWidth(camera, court, side, patch));
   for (let index = 0; index < patch.values.length; index++) {
     const image = imagePoint(
@@ -30,6 +31,7 @@ export const flattenLine = (camera: Camera, court: Court, side: Side, patch: Pat
     );
     const ground = pointAtHeight(camera, image, metres(0));
     const out = ground ? (ground.x - start.x) * nx + (ground.y - start.y) * ny : Number.NaN;
+    outward[index] = out;
     const strip = Number.isNaN(out) ? Number.MIN_SAFE_INTEGER : Math.round(out / width);
     stripOf[index] = strip;
     const members = strips.get(strip) ?? [];
@@ -37,12 +39,21 @@ export const flattenLine = (camera: Camera, court: Court, side: Side, patch: Pat
     strips.set(strip, members);
   }
   const level = new Map([...strips].map(([strip, members]) => [strip, median(members)]));
+  const levels = Float64Array.from(outward, (out, index) => between(level, stripOf[index]!, out / width));
   const show = contrastOf([...level.values()]);
   return {
     ...patch,
-    values: patch.values.map((value, index) => value - level.get(stripOf[index]!)!),
-    contrast: Float64Array.from(stripOf, (strip) => show(level.get(strip)!)),
+    values: patch.values.map((value, index) => value - levels[index]!),
+    contrast: levels.map(show),
   };
+};
+
+/** Level at `at` (in strips) between the middles of the strips on either side; the nearer strip's own where the other has no samples. */
+const between = (level: ReadonlyMap<number, number>, strip: number, at: number): number => {
+  const own = level.get(strip)!;
+  if (Number.isNaN(at)) return own;
+  const other = level.get(strip + Math.sign(at - strip));
+  return other === undefined ? own : own + (other - own) * Math.abs(at - strip);
 };
 
 /** Paint must be brighter than grass by so much (0 to 255) to hide anything. */
