@@ -1,0 +1,25 @@
+import type { Raster } from '../units/raster.ts';
+import { decodeRaster } from './decode.ts';
+import { PHOTO_LIMITS, type PhotoLimits } from './limits.ts';
+import { openHeader, type PhotoHeader } from './read-header.ts';
+
+/** A photo ready to be read: upright 8 bit sRGB pixels, and what its header tells. */
+export type UprightPhoto = Omit<PhotoHeader, 'width' | 'height'> & { readonly raster: Raster };
+
+/**
+ * Opens a photo: JPEG, PNG, WebP, TIFF, AVIF or HEIC → upright pixels, decoded once into one buffer. The header is held to `limits` before
+ * anything is decoded. Throws an `InputError`: those of `readHeader`, `photo-cut-off` and `photo-damaged`.
+ */
+export const openPhoto = async (
+  bytes: Uint8Array,
+  limits: PhotoLimits = PHOTO_LIMITS,
+): Promise<UprightPhoto> => {
+  const { header, profile } = await openHeader(bytes, limits);
+  const { width, height, ...told } = header;
+  // The HEIC decoder is loaded only for a HEIC photo.
+  const raster =
+    header.format === 'heic'
+      ? await (await import('./decode-heic.ts')).decodeHeic(bytes, width, height, profile)
+      : await decodeRaster(bytes);
+  return { ...told, raster };
+};
