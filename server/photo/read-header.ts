@@ -24,7 +24,7 @@ const metadataOf = async (bytes: Uint8Array) => {
   } catch {
     throw new InputError(
       'photo-damaged',
-      'The photo begins like a picture but its header is damaged or cut off: send the original file again.',
+      'The photo begins like a picture but is damaged or cut off: send the original file again, whole.',
     );
   }
 };
