@@ -49,7 +49,9 @@ export const uploadedPhoto = async (request: Request): Promise<Uint8Array> => {
 /** Removes the incoming file once the answer is sent or the connection is lost, whatever became of it. */
 export const removeUpload: RequestHandler = (request, response, next) => {
   response.once('close', () => {
-    if (request.file) void rm(request.file.path, { force: true });
+    // After a refused form the file is gone, and its path with it.
+    const path = request.file?.path;
+    if (path) rm(path, { force: true }).catch(() => undefined);
   });
   next();
 };
