@@ -50,4 +50,24 @@ export type SolvedCamera = {
   readonly residual: number;
   /** Residual of each mark: image distance in px between mark and projection. */
   readonly marks: readonly { readonly name: PointName; readonly residual: readonly [number, number] }[];
+  /** The covariance split by what causes it; the four matrices (9 × 9, row by row) add up to `covariance` exactly. */
+  readonly parts?: CovarianceParts;
+  /** Whether the focal length that the photo states was used; false when the lines contradict it, undefined when there was none. */
+  readonly focalPriorUsed?: boolean;
+  /** Root mean square of the traced samples' residuals in px, those that were given up left out. */
+  readonly traceResidual?: number;
+  /** Factor by which the traced samples scatter more than their `sd` says; never below 1. The covariance includes it. */
+  readonly scatter?: number;
+  /** Robust weight of each line sample in the order given, 0 (given up) to 1. */
+  readonly sampleWeights?: Float64Array;
+  /** Standard deviation of the ground's height in metres that `covariance` allows for. */
+  readonly unevenness?: number;
+};
+
+/** Causes of the camera's uncertainty: the finger's marks, the noise of the traced lines, what had to be assumed of the lens, the unevenness of the ground that lines and marks lie on. */
+export type CovarianceParts = {
+  readonly marks: Float64Array;
+  readonly trace: Float64Array;
+  readonly lens: Float64Array;
+  readonly ground: Float64Array;
 };

@@ -1,0 +1,34 @@
+import { SIDES } from '../lawn/court.ts';
+import type { GroundKnots } from './ground-knots.ts';
+import { HEIGHTS, SHIFTS } from './line-observations.ts';
+import type { NormalEquations } from './normal-equations.ts';
+
+/** Adds the prior of the sides' shifts, independent with unit variance (they are scaled by their standard deviation). */
+export const addShiftPrior = (ground: Float64Array, equations: NormalEquations): void => {
+  const { size, matrix, right } = equations;
+  for (let k = 0; k < SIDES.length; k++) {
+    matrix[(SHIFTS + k) * (size + 1)]! += 1;
+    right[SHIFTS + k]! -= ground[k]!;
+    equations.cost += ground[k]! ** 2;
+  }
+};
+
+/** Adds the prior of the knots' heights: unit variance, correlated as the ground is. */
+export const addHeightPrior = (
+  ground: Float64Array,
+  knots: GroundKnots,
+  equations: NormalEquations,
+): void => {
+  const { size, matrix, right } = equations;
+  const count = knots.places.length;
+  for (let i = 0; i < count; i++) {
+    let pull = 0;
+    for (let j = 0; j < count; j++) {
+      const p = knots.precision[i * count + j]!;
+      pull += p * ground[SIDES.length + j]!;
+      if (j <= i) matrix[(HEIGHTS + i) * size + HEIGHTS + j]! += p;
+    }
+    right[HEIGHTS + i]! -= pull;
+    equations.cost += pull * ground[SIDES.length + i]!;
+  }
+};
