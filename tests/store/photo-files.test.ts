@@ -8,6 +8,7 @@ import { openMemoryFiles } from '../../server/store/files/memory-files.ts';
 import type { PhotoFiles } from '../../server/store/files/photo-files.ts';
 
 const BYTES = Uint8Array.from([255, 216, 255, 0, 10, 13]);
+const [EARLIER, LATER] = [new Date(Date.now() - 3_600_000), new Date(Date.now() + 3_600_000)];
 const plain = (bytes: Uint8Array | null) => bytes && [...bytes];
 
 let root: string;
@@ -61,7 +62,8 @@ describe.each(KINDS)('photo files %s', (_, open) => {
     const [files, known, orphan] = [await open(), randomUUID(), randomUUID()];
     await files.keep(known, BYTES);
     await files.keep(orphan, BYTES);
-    expect(await files.sweep(new Set([known]))).toBe(1);
+    expect(await files.sweep(new Set([known]), EARLIER)).toBe(0);
+    expect(await files.sweep(new Set([known]), LATER)).toBe(1);
     expect(plain(await files.original(known))).toEqual([...BYTES]);
     expect(await files.original(orphan)).toBeNull();
   });
@@ -69,8 +71,8 @@ describe.each(KINDS)('photo files %s', (_, open) => {
   it('of another database are left alone', async () => {
     const [files, id] = [await open(), randomUUID()];
     await files.keep(id, BYTES);
-    expect(await files.sweep(new Set())).toBe(-1);
-    expect(await files.sweep(new Set([randomUUID()]))).toBe(-1);
+    expect(await files.sweep(new Set(), LATER)).toBe(-1);
+    expect(await files.sweep(new Set([randomUUID()]), LATER)).toBe(-1);
     expect(plain(await files.original(id))).toEqual([...BYTES]);
   });
 });
@@ -88,7 +90,7 @@ describe('the folder of photos', () => {
     await files.keep(id, BYTES);
     writeFileSync(join(root, 'photos', id, 'x.unfinished'), 'half');
     mkdirSync(join(root, 'photos', randomUUID()));
-    expect(await files.sweep(new Set([id]))).toBe(1);
+    expect(await files.sweep(new Set([id]), LATER)).toBe(1);
     expect(readdirSync(join(root, 'photos'))).toEqual([id]);
     expect(readdirSync(join(root, 'photos', id))).toEqual(['original']);
   });

@@ -20,7 +20,7 @@ export interface Channels {
   listen(key: string, listener: Listener): () => void;
   /** Calls the job of channel `key` off; false when none is running. */
   cancel(key: string): boolean;
-  /** Calls every job off. */
+  /** Calls every job off and tells everyone who listens. */
   close(): void;
 }
 
@@ -86,7 +86,9 @@ export const openChannels = (now: () => number): Channels => {
     listen,
     cancel,
     close: () => {
-      for (const key of channels.keys()) cancel(key);
+      for (const [key, { listeners }] of channels)
+        if (!cancel(key))
+          for (const listener of listeners) listener({ step: 'failed', message: 'The service stops.' });
     },
   };
 };

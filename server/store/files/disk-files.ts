@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, rm } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { isId } from '../../contract/identifiers.ts';
 import { flushFolder, UNFINISHED, writeDurably } from './durable-write.ts';
@@ -50,18 +50,23 @@ export const openDiskFiles = async (root: string): Promise<PhotoFiles> => {
     return made;
   };
 
-  const sweepUnfinished = async (id: string): Promise<void> => {
-    for (const name of await readdir(join(root, id)))
-      if (name.endsWith(UNFINISHED)) await rm(join(root, id, name), { force: true });
+  const isOlder = async (path: string, instant: Date): Promise<boolean> =>
+    (await stat(path)).mtimeMs < instant.getTime();
+
+  const sweepUnfinished = async (id: string, instant: Date): Promise<void> => {
+    for (const name of await readdir(join(root, id))) {
+      const path = join(root, id, name);
+      if (name.endsWith(UNFINISHED) && (await isOlder(path, instant))) await rm(path, { force: true });
+    }
   };
 
-  const sweep = async (known: ReadonlySet<string>): Promise<number> => {
+  const sweep: PhotoFiles['sweep'] = async (known, instant) => {
     const names = await readdir(root);
     if (names.length > 0 && !names.some((name) => known.has(name))) return -1;
     let removed = 0;
     for (const name of names) {
-      if (known.has(name)) await sweepUnfinished(name);
-      else {
+      if (known.has(name)) await sweepUnfinished(name, instant);
+      else if (await isOlder(join(root, name), instant)) {
         await rm(join(root, name), { recursive: true, force: true });
         removed += 1;
       }

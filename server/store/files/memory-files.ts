@@ -1,6 +1,10 @@
 import type { PhotoFiles } from './photo-files.ts';
 
-type Folder = { readonly original: Uint8Array; readonly derived: Map<string, Uint8Array> };
+type Folder = {
+  readonly keptAt: number;
+  readonly original: Uint8Array;
+  readonly derived: Map<string, Uint8Array>;
+};
 
 /** Photo files in memory. */
 export const openMemoryFiles = (): PhotoFiles => {
@@ -8,7 +12,7 @@ export const openMemoryFiles = (): PhotoFiles => {
   return {
     keep: async (id, bytes) => {
       if (folders.has(id)) throw new Error(`The files of photo ${id} are kept already`);
-      folders.set(id, { original: Uint8Array.from(bytes), derived: new Map() });
+      folders.set(id, { keptAt: Date.now(), original: Uint8Array.from(bytes), derived: new Map() });
     },
     original: async (id) => folders.get(id)?.original ?? null,
     derived: async (id, name, make) => {
@@ -21,10 +25,10 @@ export const openMemoryFiles = (): PhotoFiles => {
     remove: async (id) => {
       folders.delete(id);
     },
-    sweep: async (known) => {
+    sweep: async (known, instant) => {
       if (folders.size > 0 && ![...folders.keys()].some((id) => known.has(id))) return -1;
-      const orphans = [...folders.keys()].filter((id) => !known.has(id));
-      for (const id of orphans) folders.delete(id);
+      const orphans = [...folders].filter(([id, { keptAt }]) => !known.has(id) && keptAt < instant.getTime());
+      for (const [id] of orphans) folders.delete(id);
       return orphans.length;
     },
   };

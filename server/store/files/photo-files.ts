@@ -18,8 +18,9 @@ export interface PhotoFiles {
   /** Removes the original and all that was made from it. */
   remove(id: string): Promise<void>;
   /**
-   * Removes what belongs to none of the `known` photos; returns how many photos' files that were. When none at all is known, the
-   * folder belongs to another database: nothing is removed, and the answer is −1.
+   * Removes what belongs to none of the `known` photos and was kept before `instant`: younger files may be waiting for their row. Returns
+   * how many photos' files that were. When none at all is known, the folder belongs to another database: nothing is removed, and the
+   * answer is −1.
    */
-  sweep(known: ReadonlySet<string>): Promise<number>;
+  sweep(known: ReadonlySet<string>, instant: Date): Promise<number>;
 }
