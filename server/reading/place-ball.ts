@@ -34,8 +34,9 @@ export const placeBall = (
   if (located === null) return [];
   const { point, covariance, budget } = located;
   const bound = positionBound(pose.solved.camera, {
-    points: pose.points,
+    points: pose.points.map(({ name }) => name),
     court: pose.court,
+    sides: pose.sides.filter(({ share }) => share > 0).map(({ side }) => side),
     ball: lawnPoint(point.x, point.y),
     unevenness,
   });
@@ -50,7 +51,7 @@ export const placeBall = (
       visible: seen.visible,
       origin,
       budget: statedBudget(budget),
-      bound: { sdX: bound.sdX, sdY: bound.sdY },
+      ...(bound && { bound: { sdX: bound.sdX, sdY: bound.sdY } }),
     },
   ];
 };

@@ -1,14 +1,13 @@
 import { positionBound } from '../camera/bound.ts';
-import { projectPoint } from '../camera/camera-model.ts';
 import { lookAt } from '../camera/rotation.ts';
-import type { Camera, MarkedPoint } from '../camera/types.ts';
+import type { Camera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
 import type { BallCall, Call, FoundBall, Settlement } from '../contract/reading.ts';
 import type { Court, Side } from '../lawn/court.ts';
 import type { ScoredPoint } from '../lawn/halfway-lines.ts';
 import { namedPlace, POINT_NAMES } from '../lawn/named-points.ts';
 import { metres } from '../units/numbers.ts';
-import { imagePoint, type LawnPoint, lawnPoint, lawnPoint3 } from '../units/points.ts';
+import { type LawnPoint, lawnPoint } from '../units/points.ts';
 import { normalQuantile } from '../units/statistics.ts';
 import { lineEnds } from './line-ends.ts';
 import type { PhotoPose } from './pose-of-photo.ts';
@@ -33,20 +32,16 @@ const boundAcross = (
   axis: Axis,
   unevenness: number,
   sides?: readonly Side[],
-) => {
-  const points: MarkedPoint[] = POINT_NAMES.flatMap((name) => {
-    const image = projectPoint(camera, lawnPoint3(namedPlace(court, name).x, namedPlace(court, name).y, 0));
-    const inside = image && image.x > 0 && image.y > 0 && image.x < camera.width && image.y < camera.height;
-    return inside ? [{ name, image: imagePoint(image.x, image.y) }] : [];
-  });
-  const { sdX, sdY } = positionBound(camera, {
-    points,
+): number => {
+  const bound = positionBound(camera, {
+    points: POINT_NAMES,
     court,
     ball,
-    unevenness: metres(unevenness),
+    unevenness,
     ...(sides && { sides }),
   });
-  return axis === 'x' ? sdX : sdY;
+  if (bound === null) return Number.POSITIVE_INFINITY;
+  return axis === 'x' ? bound.sdX : bound.sdY;
 };
 
 /** The same camera at another place, looking at `target`. */

@@ -1,6 +1,11 @@
+import { positionBound } from '../../server/camera/bound.ts';
+import type { Camera } from '../../server/camera/types.ts';
 import type { FoundBall, Reading } from '../../server/contract/reading.ts';
 import { BALL_RADIUS } from '../../server/lawn/ball.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
+import { POINT_NAMES } from '../../server/lawn/named-points.ts';
+import { metres, pixels } from '../../server/units/numbers.ts';
+import { lawnPoint } from '../../server/units/points.ts';
 import type { Fixture, TrueBall } from './fixtures.ts';
 
 /** A found ball farther than this from its truth counts as false, metres (0.5 m). */
@@ -53,10 +58,31 @@ const standardizedSquare = (found: FoundBall, truth: TrueBall): number => {
 /** Whether all of the ball is across by the truth. */
 const trulyAcross = (truth: TrueBall): boolean => truth.beyond_mm / 1000 > BALL_RADIUS;
 
-const match = (reading: Reading, found: FoundBall, truth: TrueBall): Match => {
+const cameraOf = ({ camera, photo }: Reading): Camera => ({
+  position: camera.position,
+  rotation: camera.rotation,
+  focal: pixels(camera.focal),
+  radial: camera.radial,
+  width: pixels(photo.width),
+  height: pixels(photo.height),
+});
+
+/** The least error √(bound in x² + bound in y²) that the picture allows, with the unevenness that the scene has. */
+const boundOf = (fixture: Fixture, reading: Reading, truth: TrueBall): number => {
+  const marked = new Set(reading.camera.marks.map(({ name }) => name));
+  const bound = positionBound(cameraOf(reading), {
+    points: POINT_NAMES.filter((name) => marked.has(name)),
+    court: { width: metres(fixture.truth.court.width), length: metres(fixture.truth.court.length) },
+    ball: lawnPoint(truth.x, truth.y),
+    unevenness: fixture.truth.undulation_m ?? 0,
+  });
+  return bound ? Math.hypot(bound.sdX, bound.sdY) : Number.NaN;
+};
+
+const match = (fixture: Fixture, reading: Reading, found: FoundBall, truth: TrueBall): Match => {
   const call = reading.call?.balls.find(({ colour }) => colour === found.colour);
   const firm = call !== undefined && call.lies !== 'tooClose';
-  const bound = found.bound ? Math.hypot(found.bound.sdX, found.bound.sdY) : Number.NaN;
+  const bound = boundOf(fixture, reading, truth);
   return {
     colour: found.colour,
     visible: seen(truth),
@@ -82,7 +108,7 @@ export const scorePicture = (fixture: Fixture, reading: Reading): PictureScore =
   for (const found of reading.balls) {
     const own = fixture.truth.balls.find(({ colour }) => colour === found.colour);
     const near = nearest(found, fixture.truth.balls);
-    if (own && distance(found, own) <= MATCH_DISTANCE) matches.push(match(reading, found, own));
+    if (own && distance(found, own) <= MATCH_DISTANCE) matches.push(match(fixture, reading, found, own));
     else if (near && distance(found, near) <= MATCH_DISTANCE) wrongColour.push(found.colour);
     else falseBalls.push(found.colour);
   }

@@ -1,0 +1,31 @@
+import type { Marks } from '../contract/marks.ts';
+import type { UprightPhoto } from '../photo/open-photo.ts';
+
+/** A job says what it is doing: a step's name and a sentence for people. */
+export type Report = (step: string, message: string) => void;
+
+/** A photo's own bytes, as uploaded. */
+type OfPhoto = { readonly photo: Uint8Array };
+type OfMarks = OfPhoto & { readonly marks: Marks };
+
+const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> => {
+  report('open', 'Opening the photo.');
+  const { openPhoto } = await import('../photo/open-photo.ts');
+  return openPhoto(bytes);
+};
+
+/**
+ * Everything that runs in a worker thread, by name: one line adds a job. A job takes what can be cloned between threads, opens the photo itself
+ * and loads what it needs when it is first asked, so that a thread holds only what it has used.
+ */
+export const JOBS = {
+  read: async ({ photo, marks }: OfMarks, report: Report) =>
+    (await import('./read-lawn.ts')).readLawn(await open(photo, report), marks, report),
+  sight: async ({ photo, marks }: OfMarks, report: Report) =>
+    (await import('./read-sighting.ts')).readSighting(await open(photo, report), marks, report),
+  check: async ({ photo, marks }: OfMarks, report: Report) =>
+    (await import('./check-court.ts')).checkCourt(await open(photo, report), marks, report),
+  upright: async ({ photo }: OfPhoto) => (await import('../photo/page-images.ts')).uprightJpeg(photo),
+  thumbnail: async ({ photo, side }: OfPhoto & { readonly side: number }) =>
+    (await import('../photo/page-images.ts')).thumbnail(photo, side),
+};

@@ -1,0 +1,39 @@
+import { workerData } from 'node:worker_threads';
+import { move, transferableSymbol, valueSymbol } from 'piscina';
+import { InputError } from '../errors.ts';
+import { BEGUN, type JobTable, type WorkerAnswer, type WorkerTask } from './worker-task.ts';
+
+/** The module that holds the table of jobs is named by whoever made the pool. */
+const table = import((workerData as { readonly jobs: string }).jobs) as Promise<{ readonly JOBS: JobTable }>;
+
+/** A file made by a job is handed over with its memory when it owns it whole; anything else is copied. */
+const handedOver = (value: unknown): ArrayBuffer[] =>
+  value instanceof Uint8Array &&
+  value.buffer instanceof ArrayBuffer &&
+  value.byteLength === value.buffer.byteLength
+    ? [value.buffer]
+    : [];
+
+const answer = async ({ name, input, port }: WorkerTask): Promise<WorkerAnswer> => {
+  const job = (await table).JOBS[name];
+  if (!job) throw new RangeError(`Expected the name of a job but received ${name}`);
+  const report = (step: string, message: string): void => port.postMessage({ step, message });
+  report(BEGUN, '');
+  try {
+    return { ok: true, value: await job(input as never, report) };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { ok: false, code: error.code, message: error.message, status: error.status };
+  }
+};
+
+/** Runs one job in this thread. A fault of the input is an answer; any other error is the program's own and rejects. */
+export default async (task: WorkerTask): Promise<unknown> => {
+  try {
+    const given = await answer(task);
+    const files = given.ok ? handedOver(given.value) : [];
+    return move({ [valueSymbol]: given, [transferableSymbol]: files });
+  } finally {
+    task.port.close();
+  }
+};
