@@ -102,8 +102,8 @@ const weighAll = (task: RefineTask, camera: Camera): WeighedMark[] =>
 
 /** Rounds at most; each places the feet anew, reweighs and takes a few steps. */
 const ROUNDS = 14;
-/** Converged when a round moves the camera less than this many standard deviations of its best-known parameter combination (squared). */
-const SETTLED = 1e-4;
+/** Converged when a round lowers the cost by less than this: a tenth of a standard deviation of the best-known combination of parameters. */
+const SETTLED = 0.01;
 
 /** One round from `fit`: feet, residuals, weights, then least squares. */
 const round = (task: RefineTask, fit: RefineFit): { readonly fit: RefineFit; readonly gain: number } => {
@@ -139,7 +139,7 @@ const settle = (task: RefineTask, start: RefineFit): RefineFit => {
     const before = fit.scatter;
     const next = round(task, fit);
     fit = next.fit;
-    if (next.gain < SETTLED && Math.abs(fit.scatter - before) < 1e-3) break;
+    if (next.gain < SETTLED && Math.abs(fit.scatter - before) < 0.01) break;
   }
   return fit;
 };
