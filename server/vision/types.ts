@@ -13,6 +13,12 @@ export type TracedSide = {
   readonly share: number;
   /** Width of the paint in metres, when both edges were seen. */
   readonly paintWidth: number | null;
+  /** What the boundary is marked with; `none` where nothing was found. */
+  readonly kind?: 'band' | 'string' | 'none';
+  /** Length of the boundary that lies in the picture, m. */
+  readonly visibleLength?: number;
+  /** Standard deviation (m on the lawn, across the line) of an error that all samples share: the width of paint that was not resolved. */
+  readonly systematicSd?: number;
 };
 
 /** One ball seen in the picture. */

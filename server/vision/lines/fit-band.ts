@@ -1,0 +1,188 @@
+import { normalBelow, normalDensity } from './normal-tables.ts';
+import { factor, inverseDiagonal, solveSmall } from './solve-small.ts';
+
+/** Points of one profile: distance across the line (px), light, number of pixels. */
+export type ProfilePoints = {
+  count: number;
+  readonly place: Float64Array;
+  readonly light: Float64Array;
+  readonly weight: Float64Array;
+};
+
+/**
+ * A band of paint seen through blur: light `inner` on the court's side, `paint` between the two edges, `outer` beyond, the edges
+ * `width` px apart with `middle` halfway between them, all convolved with a Gaussian of standard deviation `blur` px.
+ */
+export type Band = {
+  inner: number;
+  paint: number;
+  outer: number;
+  middle: number;
+  width: number;
+  blur: number;
+};
+
+/** A fitted band with what the residuals say about it. */
+export type BandFit = {
+  readonly band: Band;
+  /** Standard deviation of the middle, px, and of the paint's light above the mean of both sides. */
+  readonly middleSd: number;
+  readonly contrastSd: number;
+  /** Standard deviation of the width and of the blur where they were free, else 0. */
+  readonly widthSd: number;
+  readonly blurSd: number;
+  /** Standard deviation of one pixel about the model. */
+  readonly noise: number;
+};
+
+/** Order of the unknowns in the equations; width and blur come last so that they can be held. */
+const UNKNOWNS = 6;
+const MIDDLE = 3;
+const WIDTH = 4;
+const BLUR = 5;
+
+/** What width and blur are held to: mean and standard deviation in px. */
+export type Hold = { readonly mean: number; readonly sd: number };
+
+/** Room for the equations, kept between calls. */
+const matrix = new Float64Array(UNKNOWNS * UNKNOWNS);
+const right = new Float64Array(UNKNOWNS);
+const row = new Float64Array(UNKNOWNS);
+const LEAST_BLUR = 0.3;
+const LEAST_WIDTH = 0.02;
+
+/** Light over the grass about it. */
+export const contrast = (band: Band): number => band.paint - (band.inner + band.outer) / 2;
+
+/**
+ * Least-squares fit of a band to `points`, starting from `start` (its light levels are found first). `free` says whether width and blur are
+ * unknown too, each then held to its prior in units of the pixel noise. Null when the points do not determine it or the middle leaves
+ * ±`reach` px about its start.
+ */
+export const fitBand = (
+  points: ProfilePoints,
+  start: Band,
+  reach: number,
+  free?: { readonly width: Hold; readonly blur: Hold },
+): BandFit | null => {
+  const n = free ? UNKNOWNS : MIDDLE + 1;
+  if (points.count < n + 2) return null;
+  const band = { ...start };
+  if (!fitLevels(points, band)) return null;
+  let noise = scatter(points, band, n);
+  for (let step = 0; step < STEPS; step++) {
+    assemble(points, band, n);
+    if (free) hold(band, free, noise);
+    if (!solveSmall(matrix, right, n)) return null;
+    const moved = advance(band, n);
+    if (Math.abs(band.middle - start.middle) > reach) return null;
+    noise = scatter(points, band, n);
+    if (moved < 1e-3) break;
+  }
+  assemble(points, band, n);
+  if (free) hold(band, free, noise);
+  if (!factor(matrix, n)) return null;
+  return describe(band, noise, n);
+};
+
+/** Gauss–Newton steps at most; three are enough nearly always. */
+const STEPS = 12;
+
+/** Fills the normal equations of the first `n` unknowns at `band`. */
+const assemble = (points: ProfilePoints, band: Band, n: number): void => {
+  matrix.fill(0);
+  right.fill(0);
+  const { inner, paint, outer, middle, width, blur } = band;
+  const half = width / 2;
+  for (let i = 0; i < points.count; i++) {
+    const e = points.place[i]! - middle;
+    const a = (e + half) / blur;
+    const b = (e - half) / blur;
+    const belowA = normalBelow(a);
+    const belowB = normalBelow(b);
+    const riseA = (paint - inner) * normalDensity(a);
+    const riseB = (outer - paint) * normalDensity(b);
+    row[0] = 1 - belowA;
+    row[1] = belowA - belowB;
+    row[2] = belowB;
+    row[MIDDLE] = -(riseA + riseB) / blur;
+    row[WIDTH] = (riseA - riseB) / (2 * blur);
+    row[BLUR] = -(riseA * a + riseB * b) / blur;
+    const r = points.light[i]! - (inner * row[0]! + paint * row[1]! + outer * row[2]!);
+    const w = points.weight[i]!;
+    for (let p = 0; p < n; p++) {
+      const scaled = w * row[p]!;
+      right[p] = right[p]! + scaled * r;
+      for (let q = 0; q <= p; q++) matrix[p * n + q] = matrix[p * n + q]! + scaled * row[q]!;
+    }
+  }
+};
+
+/** Adds the priors of width and blur; `noise` turns them into the units of the pixels' weights. */
+const hold = (band: Band, free: { readonly width: Hold; readonly blur: Hold }, noise: number): void => {
+  const n = UNKNOWNS;
+  const byWidth = (noise / free.width.sd) ** 2;
+  const byBlur = (noise / free.blur.sd) ** 2;
+  matrix[WIDTH * n + WIDTH] = matrix[WIDTH * n + WIDTH]! + byWidth;
+  right[WIDTH] = right[WIDTH]! + byWidth * (free.width.mean - band.width);
+  matrix[BLUR * n + BLUR] = matrix[BLUR * n + BLUR]! + byBlur;
+  right[BLUR] = right[BLUR]! + byBlur * (free.blur.mean - band.blur);
+};
+
+/** Light levels by linear least squares at the band's own edges. */
+const fitLevels = (points: ProfilePoints, band: Band): boolean => {
+  band.inner = 0;
+  band.paint = 0;
+  band.outer = 0;
+  assemble(points, band, 3);
+  if (!solveSmall(matrix, right, 3)) return false;
+  band.inner = right[0]!;
+  band.paint = right[1]!;
+  band.outer = right[2]!;
+  return true;
+};
+
+/** Takes the step in `right`, shortened where it is longer than the model bears; returns the largest move in px. */
+const advance = (band: Band, n: number): number => {
+  const limit = band.blur;
+  const clip = (step: number): number => Math.min(limit, Math.max(-limit, step));
+  const middle = clip(right[MIDDLE]!);
+  band.inner += right[0]!;
+  band.paint += right[1]!;
+  band.outer += right[2]!;
+  band.middle += middle;
+  if (n === MIDDLE + 1) return Math.abs(middle);
+  const width = clip(right[WIDTH]!);
+  const blur = clip(right[BLUR]! / 2) * 2;
+  band.width = Math.max(LEAST_WIDTH, band.width + width);
+  band.blur = Math.max(LEAST_BLUR, band.blur + blur);
+  return Math.max(Math.abs(middle), Math.abs(width), Math.abs(blur));
+};
+
+/** Standard deviation of one pixel about the band, with `n` unknowns spent. */
+const scatter = (points: ProfilePoints, band: Band, n: number): number => {
+  const half = band.width / 2;
+  let sum = 0;
+  for (let i = 0; i < points.count; i++) {
+    const e = points.place[i]! - band.middle;
+    const a = normalBelow((e + half) / band.blur);
+    const b = normalBelow((e - half) / band.blur);
+    const r = points.light[i]! - (band.inner * (1 - a) + band.paint * (a - b) + band.outer * b);
+    sum += points.weight[i]! * r * r;
+  }
+  // The bins' means scatter by the pixels' noise over the root of their number, so the weighted sum counts bins, not pixels.
+  return Math.sqrt(sum / Math.max(1, points.count - n)) + 1e-6;
+};
+
+/** Reads the uncertainties off the factor in `matrix`. */
+const describe = (band: Band, noise: number, n: number): BandFit => {
+  const sd = (i: number): number => noise * Math.sqrt(inverseDiagonal(matrix, n, i));
+  return {
+    band,
+    noise,
+    middleSd: sd(MIDDLE),
+    contrastSd: Math.hypot(sd(1), sd(0) / 2, sd(2) / 2),
+    widthSd: n > WIDTH ? sd(WIDTH) : 0,
+    blurSd: n > BLUR ? sd(BLUR) : 0,
+  };
+};

@@ -1,0 +1,70 @@
+import type { BandBlock } from './band-blocks.ts';
+import { PAINT_WIDTH_PRIOR } from './paint.ts';
+import { inverseDiagonal, solveSmall } from './solve-small.ts';
+
+/** The paint of a court as the picture shows it. */
+export type PaintEstimate = {
+  /** Width in metres with its standard deviation. */
+  readonly width: number;
+  readonly sd: number;
+  /** Px by which every band looks wider than it is: the picture's tone curve and sharpening. */
+  readonly extra: number;
+  /** Metres of height over which paint is seen on the blades: a grazing view widens the band by so much times the rise. */
+  readonly depth: number;
+  /** Whether any stretch was wide enough in the picture to measure the width. */
+  readonly measured: boolean;
+};
+
+/** Prior of `extra`: blur in linear light is symmetric, what a phone's tone curve adds is a fraction of the blur. */
+const EXTRA_SD = 0.15;
+/** Prior of `depth`: lawns for this game are mown at 4 to 8 mm (common practice, no source), and half of that may show paint. */
+const DEPTH_PRIOR = { mean: 0.002, sd: 0.003 } as const;
+/** White line paint is this many times as much brighter than grass as grass is bright (paint reflects 0.5 to 0.8, grass 0.1 to 0.25), and the standard deviation of the logarithm. */
+const WHITENESS = { ratio: 2.5, sd: 0.5 } as const;
+/** What the model of a band leaves of a stretch's width, px. */
+const MODEL_SD = 0.1;
+/** The width counts as measured when the stretches together fix it to this share of the prior. */
+const MEASURED_SHARE = 0.35;
+
+/**
+ * Paint width from all stretches of all sides: width in px = width · across + extra + depth · rise, by least squares with priors. Where the
+ * whole court is too far away to resolve the band, its brightness alone (light × width, against white paint's usual light) tells paint from string.
+ */
+export const estimatePaint = (blocks: readonly BandBlock[]): PaintEstimate => {
+  const matrix = new Float64Array(9);
+  const right = new Float64Array(3);
+  const add = (a: readonly number[], value: number, sd: number): void => {
+    for (let i = 0; i < 3; i++) {
+      right[i] = right[i]! + (a[i]! * value) / sd ** 2;
+      for (let j = 0; j <= i; j++) matrix[3 * i + j] = matrix[3 * i + j]! + (a[i]! * a[j]!) / sd ** 2;
+    }
+  };
+  const byLight = widthByLight(blocks);
+  add([1, 0, 0], PAINT_WIDTH_PRIOR.mean, byLight ? WIDE_OPEN : PAINT_WIDTH_PRIOR.sd);
+  if (byLight) add([1, 0, 0], byLight, WHITENESS.sd * byLight);
+  add([0, 1, 0], 0, EXTRA_SD);
+  add([0, 0, 1], DEPTH_PRIOR.mean, DEPTH_PRIOR.sd);
+  for (const b of blocks) add([b.across, 1, b.rise], b.width, Math.hypot(b.widthSd, MODEL_SD));
+  if (!solveSmall(matrix, right, 3)) throw new Error('Expected finite widths of bands but received NaN');
+  // `solveSmall` leaves the factor in `matrix`.
+  const sd = Math.sqrt(inverseDiagonal(matrix, 3, 0));
+  return {
+    width: Math.max(0.001, right[0]!),
+    sd,
+    extra: right[1]!,
+    depth: Math.max(0, right[2]!),
+    measured: sd < MEASURED_SHARE * PAINT_WIDTH_PRIOR.sd,
+  };
+};
+
+/** Prior of the width where its light speaks: string and paint both possible. */
+const WIDE_OPEN = 0.03;
+
+/** Width that the light of the stretch nearest to the camera implies, m; null without stretches. */
+const widthByLight = (blocks: readonly BandBlock[]): number | null => {
+  let nearest: BandBlock | null = null;
+  for (const b of blocks) if (b.grass > 0 && (!nearest || b.across > nearest.across)) nearest = b;
+  if (!nearest) return null;
+  const white = WHITENESS.ratio * nearest.grass;
+  return (nearest.contrast * nearest.width) / white / nearest.across;
+};

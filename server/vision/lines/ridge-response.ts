@@ -1,0 +1,86 @@
+import type { BoundaryCurve } from './boundary-curve.ts';
+import { PAINT_WIDTH_PRIOR } from './paint.ts';
+import type { Profiles } from './station-profiles.ts';
+import type { Stations } from './stations.ts';
+
+/** Unlit gap between band and flank (px): the blur of the band's edge. */
+const GAP = 1;
+/** Width of a flank (px): enough grass for a mean, narrow enough to stay clear of the next thing. */
+const FLANK = 3;
+/** Px of profile that a response needs beyond the band's half width. */
+export const RESPONSE_MARGIN = GAP + FLANK;
+
+/**
+ * How much brighter a band at each distance is than the brighter of its two flanks, in units of that quantity's own noise; one row of
+ * `profiles.bins` per station. A single step between dark and light (a mowing stripe, the rim of a shadow) never answers, wherever it
+ * stands, because one flank is then as bright as the band. Limited to `LIMITS`, so that no person on the line outvotes the rest of it.
+ */
+export const ridgeResponse = (profiles: Profiles, curve: BoundaryCurve, stations: Stations): Float32Array => {
+  const { bins, binWidth } = profiles;
+  const out = new Float32Array(stations.count * bins);
+  const light = new Float64Array(bins + 1);
+  const weight = new Float64Array(bins + 1);
+  for (let k = 0; k < stations.count; k++) {
+    accumulate(profiles, k, light, weight);
+    const band = Math.max(1.2, PAINT_WIDTH_PRIOR.mean * curve.across[stations.middle[k]!]!);
+    respond(out, k * bins, bins, light, weight, band / binWidth, GAP / binWidth, FLANK / binWidth);
+  }
+  normalise(out, stations.count, bins);
+  return out;
+};
+
+/** One station's answer counts for at most this many noises for and against a line. */
+export const LIMITS = { against: -2, for: 4 } as const;
+
+const accumulate = (profiles: Profiles, k: number, light: Float64Array, weight: Float64Array): void => {
+  const base = k * profiles.bins;
+  for (let b = 0; b < profiles.bins; b++) {
+    const n = profiles.weight[base + b]!;
+    weight[b + 1] = weight[b]! + n;
+    light[b + 1] = light[b]! + n * profiles.light[base + b]!;
+  }
+};
+
+const respond = (
+  out: Float32Array,
+  base: number,
+  bins: number,
+  light: Float64Array,
+  weight: Float64Array,
+  band: number,
+  gap: number,
+  flank: number,
+): void => {
+  const mean = (from: number, to: number): number => {
+    const a = Math.max(0, Math.round(from));
+    const b = Math.min(bins, Math.round(to));
+    const n = b > a ? weight[b]! - weight[a]! : 0;
+    return n > 0 ? (light[b]! - light[a]!) / n : Number.NaN;
+  };
+  for (let b = 0; b < bins; b++) {
+    const low = b + 0.5 - band / 2;
+    const high = b + 0.5 + band / 2;
+    const middle = mean(low, high);
+    const sides = Math.max(mean(low - gap - flank, low - gap), mean(high + gap, high + gap + flank));
+    out[base + b] = middle - sides;
+  }
+};
+
+/** Turns responses into noises: the noise is the median deviation among the stations about (eight at a time share one estimate). */
+const normalise = (out: Float32Array, count: number, bins: number): void => {
+  const GROUP = 8;
+  for (let from = 0; from < count; from += GROUP) {
+    const to = Math.min(count, from + GROUP);
+    const part = out.subarray(from * bins, to * bins);
+    const known = part.filter((v) => !Number.isNaN(v)).sort();
+    if (known.length < bins) continue;
+    const middle = known[known.length >> 1]!;
+    const deviations = known.map((v) => Math.abs(v - middle)).sort();
+    // 1.4826 turns a median absolute deviation into a normal standard deviation; the floor is half a code of 8 bits in linear light.
+    const noise = Math.max(5e-4, 1.4826 * deviations[deviations.length >> 1]!);
+    for (let i = 0; i < part.length; i++) {
+      const t = Number.isNaN(part[i]!) ? 0 : (part[i]! - middle) / noise;
+      part[i] = Math.min(LIMITS.for, Math.max(LIMITS.against, t));
+    }
+  }
+};

@@ -1,0 +1,166 @@
+import type { LineSample } from '../../camera/types.ts';
+import { pixels } from '../../units/numbers.ts';
+import { imagePoint } from '../../units/points.ts';
+import type { TracedSide } from '../types.ts';
+import { RAGGED_MIDDLE, STRING_BELOW } from './paint.ts';
+import type { PaintEstimate } from './paint-width.ts';
+import type { SideView } from './side-view.ts';
+import { smoothCourse } from './smooth-course.ts';
+import { type StationFits, stationPlaces } from './station-fits.ts';
+
+/** Paint must stand out from its grass by so many standard deviations at a station to count as seen there. */
+const SEEN = 3;
+/** A station that scatters this many times as much as the side's median (relative to its own grass) has something else in it. */
+const CROWDED = 3;
+/** Paint is this many times brighter or dimmer than the side's median at most; beyond, it is a shoe, a peg or a shadow's rim. */
+const ODD_CONTRAST = { least: 0.2, most: 2.2 } as const;
+/** A station further than this many standard deviations from the smooth course of its neighbours saw something else. */
+const ASTRAY = 4.5;
+/** Least standard deviation of a sample, px: what pixel grid and compression leave of any edge. */
+const LEAST_SD = 0.04;
+/** Lags over which correlation along the line is summed. */
+const LAGS = 6;
+/** With fewer stations than this on a side nothing can be told about their scatter. */
+const FEW = 12;
+/** A side of whose visible length less than this was seen is reported as not traced: chance edges are likelier. */
+const LEAST_SHARE = 0.06;
+
+/** A side without any sample. */
+export const untraced = (side: TracedSide['side'], visibleLength: number): TracedSide => ({
+  side,
+  samples: [],
+  share: 0,
+  paintWidth: null,
+  kind: 'none',
+  visibleLength,
+  systematicSd: 0,
+});
+
+/**
+ * The samples of one side: stations that saw something else are left out, the middle of the band becomes its inner edge (or stays, for a
+ * string), and the standard deviations are those that the stations' scatter about a smooth course shows, correlation along the line included.
+ */
+export const sideSamples = (
+  view: SideView,
+  fits: StationFits,
+  paint: PaintEstimate,
+  paintHeight: number,
+): TracedSide => {
+  const { curve, stations } = view;
+  const { count } = stations;
+  const sds = new Float64Array(count);
+  const string = paint.width < STRING_BELOW;
+  const ragged = string ? 0 : RAGGED_MIDDLE;
+  const seen = seenStations(fits);
+  for (let k = 0; k < count; k++)
+    sds[k] = seen[k]
+      ? Math.hypot(fits.sd[k]!, ragged * curve.across[stations.middle[k]!]!, LEAST_SD)
+      : Number.POSITIVE_INFINITY;
+  const course = smoothCourse(stationPlaces(view), fits.middle, sds);
+  if (!course) return untraced(view.side, curve.visibleLength);
+  const residual = Float64Array.from(sds, (sd, k) =>
+    Number.isFinite(sd) ? (fits.middle[k]! - course.value[k]!) / sd : Number.NaN,
+  );
+  const spread = Math.max(1, course.spread);
+  const kept = residual.map((r) => (Math.abs(r) < ASTRAY * spread ? r : Number.NaN));
+  const inflate = inflation(kept, course.spread);
+  const samples: LineSample[] = [];
+  let length = 0;
+  let total = 0;
+  for (let k = 0; k < count; k++) {
+    total += stations.length[k]!;
+    if (Number.isNaN(kept[k]!)) continue;
+    length += stations.length[k]!;
+    samples.push(sampleAt(view, fits, k, string ? 0 : paint.width, paintHeight, sds[k]! * inflate));
+  }
+  const share = total > 0 ? length / total : 0;
+  if (share < LEAST_SHARE) return untraced(view.side, curve.visibleLength);
+  return {
+    side: view.side,
+    samples,
+    share,
+    paintWidth: paint.measured && !string ? paint.width : null,
+    kind: string ? 'string' : 'band',
+    visibleLength: curve.visibleLength,
+    systematicSd: string ? 0.001 : paint.sd / 2,
+  };
+};
+
+const sampleAt = (
+  view: SideView,
+  fits: StationFits,
+  k: number,
+  paintWidth: number,
+  paintHeight: number,
+  sd: number,
+): LineSample => {
+  const { curve, shift, stations } = view;
+  const i = stations.middle[k]!;
+  const e = shift[i]! + fits.middle[k]! - (paintWidth / 2) * curve.across[i]! - paintHeight * curve.rise[i]!;
+  return {
+    side: view.side,
+    image: imagePoint(curve.x[i]! + e * curve.nx[i]!, curve.y[i]! + e * curve.ny[i]!),
+    normal: [curve.nx[i]!, curve.ny[i]!],
+    sd: pixels(sd),
+  };
+};
+
+const median = (values: number[]): number => {
+  values.sort((a, b) => a - b);
+  return values[values.length >> 1] ?? 0;
+};
+
+/** Which stations saw a band like the side's other ones. */
+const seenStations = (fits: StationFits): boolean[] => {
+  const count = fits.sd.length;
+  const stands = Array.from(
+    { length: count },
+    (_, k) => Number.isFinite(fits.sd[k]!) && fits.contrast[k]! > SEEN * fits.contrastSd[k]!,
+  );
+  const brightness = (k: number): number => fits.contrast[k]! / Math.max(1e-3, fits.grass[k]!);
+  const roughness = (k: number): number => fits.noise[k]! / Math.max(1e-3, fits.grass[k]!);
+  return stands.map((stood, k) => {
+    if (!stood) return false;
+    const near: number[] = [];
+    for (let j = Math.max(0, k - NEIGHBOURS); j <= Math.min(count - 1, k + NEIGHBOURS); j++)
+      if (stands[j]) near.push(j);
+    const usual = median(near.map(brightness));
+    const rough = median(near.map(roughness));
+    return (
+      brightness(k) > ODD_CONTRAST.least * usual &&
+      brightness(k) < ODD_CONTRAST.most * usual &&
+      roughness(k) < CROWDED * rough
+    );
+  });
+};
+
+/** Stations on each side that a station is compared with. */
+const NEIGHBOURS = 15;
+
+/**
+ * Factor on the standard deviations: the spread that is there, times the root of how much more the sum of correlated errors varies than
+ * that of independent ones, 1 + 2 Σ ρ over the lags up to the first that is not positive.
+ */
+const inflation = (standardized: Float64Array, spread: number): number => {
+  if (standardized.filter((r) => !Number.isNaN(r)).length < FEW) return Math.max(1, spread) * 1.5;
+  const variance = meanProduct(standardized, 0);
+  let sum = 1;
+  for (let lag = 1; lag <= LAGS; lag++) {
+    const rho = meanProduct(standardized, lag) / variance;
+    if (!(rho > 0)) break;
+    sum += 2 * rho;
+  }
+  return Math.max(0.5, spread) * Math.sqrt(sum);
+};
+
+const meanProduct = (values: Float64Array, lag: number): number => {
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i + lag < values.length; i++) {
+    const product = values[i]! * values[i + lag]!;
+    if (Number.isNaN(product)) continue;
+    sum += product;
+    count++;
+  }
+  return count ? sum / count : 0;
+};

@@ -1,0 +1,112 @@
+import type { Camera } from '../../camera/types.ts';
+import { type Court, type Side, sideEnds } from '../../lawn/court.ts';
+import type { Raster } from '../types.ts';
+import { type BoundaryCurve, boundaryCurve } from './boundary-curve.ts';
+import type { ProfilePoints } from './fit-band.ts';
+import { offsetAt, offsetPrior, SEARCH_SDS, searchLine } from './line-search.ts';
+import { PAINT_WIDTH_PRIOR } from './paint.ts';
+import { RESPONSE_MARGIN, ridgeResponse } from './ridge-response.ts';
+import { collectProfiles, type Profiles } from './station-profiles.ts';
+import { divide, type Stations } from './stations.ts';
+
+/** One boundary as it lies in the picture: where its band was located, and the profiles about it. */
+export type SideView = {
+  readonly side: Side;
+  readonly curve: BoundaryCurve;
+  readonly stations: Stations;
+  /** Px outward from the predicted inner edge to the line from which the profiles count e, one per vertex. */
+  readonly shift: Float64Array;
+  readonly profiles: Profiles;
+};
+
+/** Grass that is fitted with the band on either side, px: enough to know its light, little enough to be even. */
+export const FLANK_PIXELS = 4.5;
+
+/** A line is there when all stations together say so by this many noises: by chance in some 10⁴ places tried, less than once in 10⁴ pictures. */
+const STRONG_ENOUGH = 6;
+
+/** Half the expected width of the paint in px at a vertex: where the middle of the band is expected, outward of the inner edge. */
+const expectedMiddle = (curve: BoundaryCurve, i: number): number =>
+  (PAINT_WIDTH_PRIOR.mean / 2) * curve.across[i]!;
+
+/** What is needed to see a side. */
+export type SideTask = {
+  readonly raster: Raster;
+  readonly camera: Camera;
+  readonly covariance: Float64Array;
+  readonly court: Court;
+};
+
+/** A side that is in the picture but whose line was not found. */
+export type LostSide = { readonly side: Side; readonly visibleLength: number };
+
+/**
+ * Locates the band of `side` in the picture, first all along at once and roughly, then with profiles about the place found. When no line
+ * stands out the side is returned with its visible length only (0 when it is out of the picture).
+ */
+export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
+  const curve = boundaryCurve(task.camera, task.court, side);
+  if (!curve) return { side, visibleLength: 0 };
+  const [a, b] = sideEnds(task.court, side);
+  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  const window = (i: number): number => 2 * expectedMiddle(curve, i) + FLANK_PIXELS;
+  const stations = divide(curve, length, window);
+  const lost = { side, visibleLength: curve.visibleLength };
+  if (stations.count < 3) return lost;
+  const expected = Float64Array.from({ length: curve.count }, (_, i) => expectedMiddle(curve, i));
+  const found = locate(task, curve, stations, expected);
+  if (found === null) return lost;
+  const shift = expected.map((value, i) => value + offsetAt(found, i, curve.count));
+  const widest = Math.max(...Array.from(stations.middle, window));
+  const profiles = collectProfiles(task.raster, curve, stations, shift, widest, FINE_BIN);
+  return { side, curve, stations, shift, profiles };
+};
+
+const COARSE_BIN = 0.5;
+const FINE_BIN = 0.25;
+
+const locate = (
+  { raster, covariance }: SideTask,
+  curve: BoundaryCurve,
+  stations: Stations,
+  expected: Float64Array,
+): readonly [number, number, number] | null => {
+  const prior = offsetPrior(curve, covariance);
+  const sd = Math.sqrt(Math.max(prior[0]!, prior[4]!, prior[8]!));
+  const widest = Math.max(...Array.from(stations.middle, (i) => expected[i]!));
+  const half = SEARCH_SDS * sd + widest + RESPONSE_MARGIN + 1;
+  const profiles = collectProfiles(raster, curve, stations, expected, half, COARSE_BIN);
+  const response = ridgeResponse(profiles, curve, stations);
+  const line = searchLine(response, profiles, curve, stations, prior);
+  return line.strength >= STRONG_ENOUGH ? line.offsets : null;
+};
+
+/** Room for one profile of any station. */
+export const emptyPoints = (bins: number): ProfilePoints => ({
+  count: 0,
+  place: new Float64Array(bins),
+  light: new Float64Array(bins),
+  weight: new Float64Array(bins),
+});
+
+/** Writes the profile of station `k` within `half` px of `middle` into `points`. */
+export const takePoints = (
+  profiles: Profiles,
+  k: number,
+  middle: number,
+  half: number,
+  points: ProfilePoints,
+): void => {
+  let count = 0;
+  const base = k * profiles.bins;
+  for (let b = 0; b < profiles.bins; b++) {
+    const n = profiles.weight[base + b]!;
+    const e = profiles.place[base + b]!;
+    if (n === 0 || Math.abs(e - middle) > half) continue;
+    points.place[count] = e;
+    points.light[count] = profiles.light[base + b]!;
+    points.weight[count] = n;
+    count++;
+  }
+  points.count = count;
+};

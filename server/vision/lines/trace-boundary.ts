@@ -1,0 +1,66 @@
+import type { SolvedCamera } from '../../camera/types.ts';
+import { type Court, SIDES } from '../../lawn/court.ts';
+import { type Metres, metres } from '../../units/numbers.ts';
+import type { Raster, TracedSide } from '../types.ts';
+import { type BandBlock, bandBlocks } from './band-blocks.ts';
+import { BLUR_PRIOR, PAINT_WIDTH_PRIOR } from './paint.ts';
+import { estimatePaint, type PaintEstimate } from './paint-width.ts';
+import { sideSamples, untraced } from './side-samples.ts';
+import { type LostSide, type SideView, viewSide } from './side-view.ts';
+import { type BandShape, fitStations, type StationFits } from './station-fits.ts';
+
+/** What may be known of the paint. */
+export type TraceOptions = {
+  /**
+   * Height of the paint that is seen, above the ground on which the balls stand, metres; 0 unless stated. On mown grass paint may be
+   * seen on the blades below their tips, which carry the ball.
+   */
+  readonly paintHeight?: Metres;
+};
+
+/**
+ * Finds the inner edge of each boundary's paint (or the middle of a string) near where `solved` predicts it. All four sides are answered, in
+ * the order of `SIDES`; one that is out of the picture, not painted or hidden has share 0 and no samples. Sub-pixel: each sample comes
+ * from the profile over a short run along the line, fitted by a band convolved with the picture's own blur in linear light.
+ */
+export const traceBoundary = (
+  raster: Raster,
+  solved: SolvedCamera,
+  court: Court,
+  options: TraceOptions = {},
+): TracedSide[] => {
+  const task = { raster, camera: solved.camera, covariance: solved.covariance, court };
+  const views = SIDES.map((side) => viewSide(task, side));
+  const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
+  const blocks = views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i]) : []));
+  const paint = estimatePaint(blocks.flat());
+  const height = options.paintHeight ?? metres(0);
+  return views.map((view, i) => {
+    if (!isFound(view)) return untraced(view.side, view.visibleLength);
+    const fits: StationFits = fitStations(view, measuredShape(view, blocks[i]!, paint));
+    return sideSamples(view, fits, paint, height);
+  });
+};
+
+const isFound = (view: SideView | LostSide): view is SideView => 'curve' in view;
+
+/** Width and blur before anything is measured. */
+const usualShape =
+  (view: SideView) =>
+  (k: number): BandShape => ({
+    width: PAINT_WIDTH_PRIOR.mean * view.curve.across[view.stations.middle[k]!]!,
+    blur: BLUR_PRIOR.mean,
+  });
+
+const LEAST_WIDTH = 0.05;
+
+/** Width as the paint estimate has it at each station, and the blur of the station's stretch. */
+const measuredShape =
+  (view: SideView, blocks: readonly BandBlock[], paint: PaintEstimate) =>
+  (k: number): BandShape => {
+    const i = view.stations.middle[k]!;
+    const block = blocks.find(({ from, to }) => k >= from && k < to) ?? blocks[0];
+    const width =
+      paint.width * view.curve.across[i]! + paint.extra + paint.depth * Math.abs(view.curve.rise[i]!);
+    return { width: Math.max(LEAST_WIDTH, width), blur: block?.blur ?? BLUR_PRIOR.mean };
+  };
