@@ -9,10 +9,10 @@ import type { ProgressEvent } from '../contract/service.ts';
 import type { Settings } from '../contract/settings.ts';
 import type { Sighting } from '../contract/sight.ts';
 import type { Stands, StandsRequest } from '../contract/stands.ts';
+import type { GameLog } from '../games/log.ts';
 import type { Log } from '../logging.ts';
 import type { PhotoFiles } from '../store/files/photo-files.ts';
 import type { Store } from '../store/store.ts';
-import type { Games } from './games/games.ts';
 
 /** A job in a worker: it may be called off, and says what it is doing. */
 export type Job = {
@@ -27,8 +27,7 @@ export type FormerPicture = { readonly photo: Uint8Array; readonly marks: Marks 
 export interface Readers {
   read(photo: Uint8Array, marks: Marks, job: Job): Promise<Reading>;
   sight(photo: Uint8Array, marks: Marks, job: Job): Promise<Sighting>;
-  /** `tolerance` in metres. */
-  check(photo: Uint8Array, marks: Marks, tolerance: number, job: Job): Promise<CourtCheck>;
+  check(photo: Uint8Array, marks: Marks, job: Job): Promise<CourtCheck>;
   trace(photo: Uint8Array, marks: Marks, job: Job): Promise<Trace>;
   guess(photo: Uint8Array, former: FormerPicture | null, job: Job): Promise<Guess>;
   /** The straightened lawn as a JPEG. */
@@ -65,11 +64,18 @@ export type CardOptions = {
   readonly game: string | null;
 };
 
+/** A game at a moment: after the entry of number `entry`. */
+export type GamePrint = { readonly log: GameLog; readonly entry: number; readonly settings: Settings };
+
 /** Draws what is printed or shared. */
 export interface Cards {
   png(record: PhotoRecord, options: CardOptions): Promise<Uint8Array>;
   pdf(record: PhotoRecord, options: CardOptions): Promise<Uint8Array>;
   text(record: PhotoRecord, options: CardOptions): string;
+  planSvg(print: GamePrint): string;
+  planPng(print: GamePrint): Promise<Uint8Array>;
+  scorePdf(print: GamePrint): Promise<Uint8Array>;
+  putBackPdf(print: GamePrint): Promise<Uint8Array>;
 }
 
 /** Sample pictures that come with the program. */
@@ -93,7 +99,6 @@ export type Deps = {
   readonly reEvaluate: ReEvaluate;
   readonly judge: Judge;
   readonly stands: FindStands;
-  readonly games: Games;
   readonly cards: Cards;
   readonly samples: Samples;
   readonly now: () => Date;

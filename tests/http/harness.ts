@@ -51,10 +51,10 @@ export const quickReaders = (): Readers => ({
       warnings: [],
     };
   },
-  check: async (photo, marks, tolerance) => {
+  check: async (photo, marks) => {
     await look(photo, marks);
     return {
-      tolerance,
+      tolerance: marks.tolerance!,
       markers: [],
       hoops: [],
       peg: { dx: 0.01, dy: 0, sd: 0.01, within: true },
@@ -99,10 +99,6 @@ export type Running = {
   readonly close: () => Promise<void>;
 };
 
-const noGames = () => {
-  throw new InputError('no-games', 'There are no games in this test.');
-};
-
 const depsFor = (incoming: string, changes: Partial<Deps>): Deps => ({
   store: openMemoryStore(),
   files: openMemoryFiles(),
@@ -118,21 +114,13 @@ const depsFor = (incoming: string, changes: Partial<Deps>): Deps => ({
     cells: [],
     best: { x: 0, y: 0, sd: 0.01 },
   }),
-  games: {
-    begin: noGames,
-    add: noGames,
-    state: noGames,
-    exportGame: noGames,
-    importGame: noGames,
-    positionsCsv: noGames,
-    planSvg: noGames,
-    planPng: noGames,
-    scorePdf: noGames,
-    putBackPdf: noGames,
-  },
   cards: {
     png: async (_, { photo }) => Uint8Array.of(1, photo ? 1 : 0),
     pdf: async (_, { photo }) => Uint8Array.of(2, photo ? 1 : 0),
+    planSvg: ({ entry }) => `<svg id="after-${entry}"/>`,
+    planPng: async ({ entry }) => Uint8Array.of(3, entry),
+    scorePdf: async ({ log }) => Uint8Array.of(4, log.version),
+    putBackPdf: async ({ entry }) => Uint8Array.of(5, entry),
     text: (record, { spot }) => `${record.sentence} ${spot ?? ''}`,
   },
   samples: { list: async () => [], photo: async () => null },

@@ -1,12 +1,10 @@
 import { jsonBody, KEY, type Operation, pathId, query } from './operation.ts';
 
 const GAME = pathId('Id of the game');
-const TURN = query('turn', 'The moment after this turn, from 1; 0 is the start, none is the present', {
+const TURN = query('turn', 'The moment after the entry of this number; none is the present', {
   type: 'integer',
-  minimum: 0,
+  minimum: 1,
 });
-const ANY = { 'application/json': { type: 'object' } };
-
 const print = (path: string, summary: string, file: string, parameters = [GAME]): Operation => ({
   method: 'get',
   path: `/api/games/{id}/${path}`,
@@ -35,7 +33,7 @@ export const GAME_OPERATIONS: readonly Operation[] = [
     status: 201,
     answer: { json: 'Game' },
     parameters: [KEY],
-    body: ANY,
+    body: jsonBody('GameBeginning'),
     refusals: [422],
   },
   {
@@ -46,7 +44,7 @@ export const GAME_OPERATIONS: readonly Operation[] = [
     status: 201,
     answer: { json: 'Game' },
     parameters: [KEY],
-    body: ANY,
+    body: jsonBody('GameFile'),
     refusals: [413, 422],
   },
   {

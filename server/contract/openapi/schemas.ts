@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { CourtCheckSchema } from '../court-check.ts';
+import { BegunSchema, GameEventSchema, GameFileSchema } from '../game.ts';
 import { AdditionSchema, GameHeadSchema, GameSchema } from '../game-request.ts';
 import { AnswerSchema, QuestionSchema } from '../judge.ts';
 import { MarksSchema } from '../marks.ts';
@@ -50,6 +51,9 @@ export const REQUESTS = {
   SpotChange: SpotChangeSchema,
   LawnInput: LawnInputSchema,
   LawnChange: LawnChangeSchema,
+  GameBeginning: BegunSchema,
+  GameEvent: GameEventSchema,
+  GameFile: GameFileSchema,
   GameAddition: AdditionSchema,
 } as const;
 

@@ -2,35 +2,25 @@ import type { Request } from 'express';
 import { AdditionSchema } from '../../contract/game-request.ts';
 import { parseInput } from '../../contract/parse.ts';
 import { InputError } from '../../errors.ts';
+import type { GameLog } from '../../games/log.ts';
+import { viewGame } from '../../games/view-game.ts';
 import type { KeptGame } from '../../store/store.ts';
 import type { Deps } from '../deps.ts';
 import { found, idOf, noSuch } from '../handle.ts';
 import { fingerprintOf, type Given, keyOf } from '../jobs/answer-once.ts';
 import { settingsOf } from '../records/take-reading.ts';
 import type { Service } from '../service.ts';
-import type { CheckedLog } from './games.ts';
+import { addToLog, beginLog, headOf, logOf, logOfFile } from './game-log.ts';
 
 /** The game of a request; 404 when there is none. */
 export const gameOf = async ({ store }: Deps, request: Request): Promise<KeptGame> =>
   found(await store.games.get(idOf(request, 'game')), 'game');
 
 /** A game as clients see it: its log, and the state that the log replays to. */
-export const shownGame = (deps: Deps, game: KeptGame) => ({ ...game, state: deps.games.state(game) });
-
-const newGame = (deps: Deps, log: CheckedLog, times: readonly (string | null)[] = []): KeptGame => {
-  const at = deps.now().toISOString();
-  const events = log.events.map((event, index) => ({ number: index + 1, at: times[index] ?? at, event }));
-  const { title, summary } = log;
-  return {
-    id: deps.newId(),
-    title,
-    summary,
-    createdAt: events[0]?.at ?? at,
-    updatedAt: at,
-    version: events.length,
-    events,
-  };
-};
+export const shownGame = (game: KeptGame, log: GameLog = logOf(game)) => ({
+  ...game,
+  state: viewGame(log.state),
+});
 
 const asked = (request: Request, scope: string) => ({
   scope,
@@ -38,28 +28,33 @@ const asked = (request: Request, scope: string) => ({
   fingerprint: fingerprintOf(request.originalUrl, JSON.stringify(request.body ?? null)),
 });
 
-const keepNew = ({ deps, once }: Service, request: Request, game: KeptGame, scope: string): Promise<Given> =>
+/** Keeps a new game that has the entries of `log`. */
+const keepNew = ({ deps, once }: Service, request: Request, log: GameLog, scope: string): Promise<Given> =>
   once(asked(request, scope), async () => {
-    const { events, ...head } = game;
+    const head = {
+      id: deps.newId(),
+      ...headOf(log),
+      createdAt: log.entries[0]!.at,
+      updatedAt: deps.now().toISOString(),
+      version: log.version,
+    };
     return {
       status: 201,
-      body: shownGame(deps, game),
-      keep: (tables) => tables.games.create(head, events),
+      body: shownGame({ ...head, events: log.entries }, log),
+      keep: (tables) => tables.games.create(head, log.entries),
     };
   });
 
 /** Begins a game. */
 export const begin = async (service: Service, request: Request): Promise<Given> => {
   const { deps } = service;
-  const log = deps.games.begin(request.body, await settingsOf(deps));
-  return keepNew(service, request, newGame(deps, log), 'POST game');
+  const log = beginLog(request.body, await settingsOf(deps), deps.now().toISOString());
+  return keepNew(service, request, log, 'POST game');
 };
 
-/** Makes a game of an exported file. */
-export const importGame = async (service: Service, request: Request): Promise<Given> => {
-  const { times, ...log } = service.deps.games.importGame(request.body);
-  return keepNew(service, request, newGame(service.deps, log, times), 'POST game import');
-};
+/** Makes a game of an exported file; its entries keep their instants. */
+export const importFile = async (service: Service, request: Request): Promise<Given> =>
+  keepNew(service, request, logOfFile(request.body), 'POST game import');
 
 const versionConflict = (version: number): InputError =>
   new InputError(
@@ -76,15 +71,15 @@ export const addEvents = ({ deps, once }: Service, request: Request): Promise<Gi
   return once(asked(request, 'POST event'), async () => {
     const game = found(await deps.store.games.get(id), 'game');
     if (game.version !== expectedVersion) throw versionConflict(game.version);
-    const { events, title, summary } = deps.games.add(game, request.body);
     const at = deps.now().toISOString();
-    const added = events.map((event, index) => ({ number: expectedVersion + index + 1, at, event }));
-    const version = expectedVersion + added.length;
-    const next = { ...game, title, summary, version, updatedAt: at, events: [...game.events, ...added] };
+    const log = addToLog(logOf(game), request.body, at);
+    const head = { ...headOf(log), version: log.version, updatedAt: at };
+    const events = log.entries.slice(expectedVersion).map(({ event }) => event);
     return {
       status: 201,
-      body: shownGame(deps, next),
+      body: shownGame({ ...game, ...head, events: log.entries }, log),
       keep: async (tables) => {
+        const { title, summary } = head;
         const outcome = await tables.games.append({ id, expectedVersion, at, events, title, summary });
         if (outcome.ok) return;
         throw outcome.code === 'no-such-game' ? noSuch('game') : versionConflict(outcome.version);

@@ -44,8 +44,9 @@ const recordOf = async (deps: Deps, order: Order, job: Job): Promise<PhotoRecord
     }
     case 'check': {
       const { tolerance } = await settingsOf(deps);
-      const answer = await deps.readers.check(order.bytes, order.marks, tolerance, job);
-      const record = { ...head(deps, order), kind: 'check', ...answer } as const;
+      const marks = { ...order.marks, tolerance: order.marks.tolerance ?? tolerance };
+      const answer = await deps.readers.check(order.bytes, marks, job);
+      const record = { ...head(deps, { ...order, marks }), kind: 'check', ...answer } as const;
       return { ...record, sentence: sayVerdict(record) };
     }
   }

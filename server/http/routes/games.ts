@@ -1,34 +1,41 @@
 import { type Request, Router } from 'express';
 import { MomentSchema } from '../../contract/game-request.ts';
 import { parseInput } from '../../contract/parse.ts';
-import type { Settings } from '../../contract/settings.ts';
-import type { KeptGame } from '../../store/store.ts';
-import { addEvents, begin, gameOf, importGame, removeGame, shownGame } from '../games/game-service.ts';
+import { exportGame } from '../../games/game-file.ts';
+import { positionsCsv } from '../../games/positions-csv.ts';
+import type { Deps, GamePrint } from '../deps.ts';
+import { logOf } from '../games/game-log.ts';
+import { addEvents, begin, gameOf, importFile, removeGame, shownGame } from '../games/game-service.ts';
 import { refuseOtherMethods } from '../guards/refuse-other-methods.ts';
 import { done, file, given, json } from '../handle.ts';
 import { settingsOf } from '../records/take-reading.ts';
 import type { Service } from '../service.ts';
 
-type Draw = (game: KeptGame, turn: number | null, settings: Settings) => Promise<Uint8Array | string>;
+const logIn = async (deps: Deps, request: Request) => logOf(await gameOf(deps, request));
 
-/** What is printed from a game at the moment that the request asks for. */
-const drawn =
-  ({ deps }: Service, draw: Draw) =>
-  async (request: Request): Promise<Uint8Array | string> => {
-    const { turn } = parseInput(MomentSchema, request.query, 'query');
-    return draw(await gameOf(deps, request), turn ?? null, await settingsOf(deps));
-  };
+/** What is printed of a game at the moment that a request asks for. */
+const printOf = async (deps: Deps, request: Request): Promise<GamePrint> => {
+  const { turn } = parseInput(MomentSchema, request.query, 'query');
+  const log = await logIn(deps, request);
+  return { log, entry: Math.min(turn ?? log.version, log.version), settings: await settingsOf(deps) };
+};
 
-const addPrints = (router: Router, service: Service): void => {
-  const { games } = service.deps;
-  const prints: readonly (readonly [path: string, type: string, draw: Draw])[] = [
-    ['positions.csv', 'csv', async (game) => games.positionsCsv(game)],
-    ['plan.svg', 'svg', async (game, turn, settings) => games.planSvg(game, turn, settings)],
-    ['plan.png', 'png', (game, turn, settings) => games.planPng(game, turn, settings)],
-    ['score.pdf', 'pdf', (game, _, settings) => games.scorePdf(game, settings)],
-    ['putback.pdf', 'pdf', (game, turn, settings) => games.putBackPdf(game, turn, settings)],
-  ];
-  for (const [path, type, draw] of prints) router.get(`/:id/${path}`, file(type, path, drawn(service, draw)));
+const addPrints = (router: Router, deps: Deps): void => {
+  const { cards } = deps;
+  const print = (
+    name: string,
+    type: string,
+    draw: (print: GamePrint) => Promise<Uint8Array | string> | string,
+  ) =>
+    router.get(
+      `/:id/${name}`,
+      file(type, name, async (request) => draw(await printOf(deps, request))),
+    );
+  print('positions.csv', 'csv', ({ log }) => positionsCsv(log));
+  print('plan.svg', 'svg', cards.planSvg);
+  print('plan.png', 'png', cards.planPng);
+  print('score.pdf', 'pdf', cards.scorePdf);
+  print('putback.pdf', 'pdf', cards.putBackPdf);
 };
 
 /** `/api/games`: logs of games, and what is printed from them. */
@@ -45,11 +52,11 @@ export const gamesRouter = (service: Service): Router => {
   );
   router.post(
     '/import',
-    given((request) => importGame(service, request)),
+    given((request) => importFile(service, request)),
   );
   router.get(
     '/:id',
-    json(async (request) => shownGame(deps, await gameOf(deps, request))),
+    json(async (request) => shownGame(await gameOf(deps, request))),
   );
   router.delete(
     '/:id',
@@ -61,8 +68,8 @@ export const gamesRouter = (service: Service): Router => {
   );
   router.get(
     '/:id/export.json',
-    json(async (request) => deps.games.exportGame(await gameOf(deps, request))),
+    json(async (request) => exportGame(await logIn(deps, request))),
   );
-  addPrints(router, service);
+  addPrints(router, deps);
   return refuseOtherMethods(router);
 };
