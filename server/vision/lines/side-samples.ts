@@ -4,6 +4,7 @@ import { imagePoint } from '../../units/points.ts';
 import type { TracedSide } from '../types.ts';
 import { RAGGED_MIDDLE, STRING_BELOW } from './paint.ts';
 import type { PaintEstimate } from './paint-width.ts';
+import { estimateNoise, type SampleNoise, stationSd } from './sample-noise.ts';
 import type { SideView } from './side-view.ts';
 import { smoothCourse } from './smooth-course.ts';
 import { type StationFits, stationPlaces } from './station-fits.ts';
@@ -16,8 +17,6 @@ const CROWDED = 3;
 const ODD_CONTRAST = { least: 0.2, most: 2.2 } as const;
 /** A station further than this many standard deviations from the smooth course of its neighbours saw something else. */
 const ASTRAY = 4.5;
-/** Least standard deviation of a sample, px: what pixel grid and compression leave of any edge. */
-const LEAST_SD = 0.04;
 /** Lags over which correlation along the line is summed. */
 const LAGS = 6;
 /** With fewer stations than this on a side nothing can be told about their scatter. */
@@ -48,22 +47,10 @@ export const sideSamples = (
 ): TracedSide => {
   const { curve, stations } = view;
   const { count } = stations;
-  const sds = new Float64Array(count);
   const string = paint.width < STRING_BELOW;
-  const ragged = string ? 0 : RAGGED_MIDDLE;
-  const seen = seenStations(fits);
-  for (let k = 0; k < count; k++)
-    sds[k] = seen[k]
-      ? Math.hypot(fits.sd[k]!, ragged * curve.across[stations.middle[k]!]!, LEAST_SD)
-      : Number.POSITIVE_INFINITY;
-  const course = smoothCourse(stationPlaces(view), fits.middle, sds);
-  if (!course) return untraced(view.side, curve.visibleLength);
-  const residual = Float64Array.from(sds, (sd, k) =>
-    Number.isFinite(sd) ? (fits.middle[k]! - course.value[k]!) / sd : Number.NaN,
-  );
-  const spread = Math.max(1, course.spread);
-  const kept = residual.map((r) => (Math.abs(r) < ASTRAY * spread ? r : Number.NaN));
-  const inflate = inflation(kept, course.spread);
+  const judged = judge(view, fits, string ? 0 : RAGGED_MIDDLE);
+  if (!judged) return untraced(view.side, curve.visibleLength);
+  const { sds, kept, inflate } = judged;
   const samples: LineSample[] = [];
   let length = 0;
   let total = 0;
@@ -71,7 +58,9 @@ export const sideSamples = (
     total += stations.length[k]!;
     if (Number.isNaN(kept[k]!)) continue;
     length += stations.length[k]!;
-    samples.push(sampleAt(view, fits, k, string ? 0 : paint.width, paintHeight, sds[k]! * inflate));
+    samples.push(
+      sampleAt(view, fits, k, string ? 0 : paint.width, string ? 0 : paintHeight, sds[k]! * inflate),
+    );
   }
   const share = total > 0 ? length / total : 0;
   if (share < LEAST_SHARE) return untraced(view.side, curve.visibleLength);
@@ -84,6 +73,40 @@ export const sideSamples = (
     visibleLength: curve.visibleLength,
     systematicSd: string ? 0.001 : paint.sd / 2,
   };
+};
+
+type Judged = {
+  /** Standard deviation of each station's middle, px. */
+  readonly sds: Float64Array;
+  /** Residual about the smooth course in standard deviations; NaN where the station saw something else. */
+  readonly kept: Float64Array;
+  /** Factor for what remains: scatter and correlation along the line. */
+  readonly inflate: number;
+};
+
+/** Tells the stations that saw the line from the others and finds how far they scatter. */
+const judge = (view: SideView, fits: StationFits, usual: number): Judged | null => {
+  const { curve, stations } = view;
+  const seen = seenStations(fits);
+  const places = stationPlaces(view);
+  const across = Float64Array.from(stations.middle, (i) => curve.across[i]!);
+  const own = fits.sd.map((sd, k) => (seen[k] ? sd : Number.POSITIVE_INFINITY));
+  const given = (noise: SampleNoise) => own.map((sd, k) => stationSd(noise, sd, across[k]!));
+  let sds = given({ ragged: usual, factor: 1 });
+  for (let round = 0; round < 2; round++) {
+    const course = smoothCourse(places, fits.middle, sds);
+    if (!course) return null;
+    const residual = fits.middle.map((middle, k) => middle - course.value[k]!);
+    sds = given(estimateNoise(residual, own, across, usual));
+  }
+  const course = smoothCourse(places, fits.middle, sds);
+  if (!course) return null;
+  const spread = Math.max(1, course.spread);
+  const kept = sds.map((sd, k) => {
+    const r = Number.isFinite(sd) ? (fits.middle[k]! - course.value[k]!) / sd : Number.NaN;
+    return Math.abs(r) < ASTRAY * spread ? r : Number.NaN;
+  });
+  return { sds, kept, inflate: inflation(kept, course.spread) };
 };
 
 const sampleAt = (
@@ -150,7 +173,7 @@ const inflation = (standardized: Float64Array, spread: number): number => {
     if (!(rho > 0)) break;
     sum += 2 * rho;
   }
-  return Math.max(0.5, spread) * Math.sqrt(sum);
+  return Math.max(0.9, spread) * Math.sqrt(sum);
 };
 
 const meanProduct = (values: Float64Array, lag: number): number => {

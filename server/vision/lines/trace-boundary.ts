@@ -1,9 +1,9 @@
 import type { SolvedCamera } from '../../camera/types.ts';
 import { type Court, SIDES } from '../../lawn/court.ts';
-import { type Metres, metres } from '../../units/numbers.ts';
+import type { Metres } from '../../units/numbers.ts';
 import type { Raster, TracedSide } from '../types.ts';
 import { type BandBlock, bandBlocks } from './band-blocks.ts';
-import { BLUR_PRIOR, PAINT_WIDTH_PRIOR } from './paint.ts';
+import { BLUR_PRIOR, PAINT_HEIGHT, PAINT_WIDTH_PRIOR } from './paint.ts';
 import { estimatePaint, type PaintEstimate } from './paint-width.ts';
 import { sideSamples, untraced } from './side-samples.ts';
 import { type LostSide, type SideView, viewSide } from './side-view.ts';
@@ -12,8 +12,7 @@ import { type BandShape, fitStations, type StationFits } from './station-fits.ts
 /** What may be known of the paint. */
 export type TraceOptions = {
   /**
-   * Height of the paint that is seen, above the ground on which the balls stand, metres; 0 unless stated. On mown grass paint may be
-   * seen on the blades below their tips, which carry the ball.
+   * Height of the paint that is seen, above the ground on which the balls stand, metres; `PAINT_HEIGHT` unless stated. For a string it does not count.
    */
   readonly paintHeight?: Metres;
 };
@@ -34,7 +33,7 @@ export const traceBoundary = (
   const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
   const blocks = views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i]) : []));
   const paint = estimatePaint(blocks.flat());
-  const height = options.paintHeight ?? metres(0);
+  const height = options.paintHeight ?? PAINT_HEIGHT;
   return views.map((view, i) => {
     if (!isFound(view)) return untraced(view.side, view.visibleLength);
     const fits: StationFits = fitStations(view, measuredShape(view, blocks[i]!, paint));
