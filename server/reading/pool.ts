@@ -42,6 +42,8 @@ export type PoolOptions = {
   readonly timeLimit?: number;
   /** Milliseconds after which an idle thread is let go; one is kept, so that the next picture does not wait for it. */
   readonly idle?: number;
+  /** Most memory of a thread's own objects in MB; pixels are not counted. */
+  readonly memory?: number;
   /** Address of the module that exports the table of jobs as `JOBS`. */
   readonly jobs?: string;
 };
@@ -49,6 +51,7 @@ export type PoolOptions = {
 /** A reading of a large picture takes seconds; one that has not ended after a minute never will. */
 const TIME_LIMIT = 60_000;
 const IDLE = 120_000;
+const MEMORY = 1024;
 /** A 12 MP reading holds up to 400 MB: more threads than this would press a small machine. */
 const MOST_THREADS = 4;
 
@@ -90,11 +93,15 @@ const listen = (port: MessagePort, begun: () => void, report: JobWatch['report']
   });
 };
 
-/** Whether an error is one that piscina gives when the thread, not the job, failed (its `worker exited` and Node's out-of-memory error). */
+/** Whether the thread, not the job, failed: piscina's `worker exited`, or Node's error when a thread outgrows its memory. */
 const threadDied = (error: unknown): boolean => {
   const { message, code } = error as { message?: string; code?: string };
   return code === 'ERR_WORKER_OUT_OF_MEMORY' || /^worker exited/.test(message ?? '');
 };
+
+/** Whether the pool was closed meanwhile: piscina's errors for a job under way and for a waiting one. */
+const threadEnded = (error: unknown): boolean =>
+  error instanceof Error && (error.name === 'AbortError' || error.message === 'Terminating worker thread');
 
 type Running = { readonly name: string; readonly input: unknown; readonly watch: JobWatch };
 
@@ -110,12 +117,9 @@ const runIn = async (piscina: Piscina, { name, input, watch }: Running, limit: n
     if (answer.ok) return answer.value;
     throw new InputError(answer.code, answer.message, answer.status);
   } catch (error) {
-    if (error instanceof InputError) throw error;
     if (watch.signal?.aborted) throw cancelled();
     if (clock.signal.aborted) throw tooSlow(limit);
-    if ((error as Error).name === 'AbortError' || /terminated/i.test((error as Error).message))
-      throw cancelled();
-    throw threadDied(error) ? brokeOff(error) : error;
+    throw threadDied(error) ? brokeOff(error) : threadEnded(error) ? cancelled() : error;
   } finally {
     clock.stop();
     port1.close();
@@ -126,13 +130,15 @@ const runIn = async (piscina: Piscina, { name, input, watch }: Running, limit: n
 export const openPool = (options: PoolOptions = {}): Pool => {
   const { timeLimit = TIME_LIMIT, idle = IDLE } = options;
   const piscina = new Piscina({
-    filename: new URL('./worker.ts', import.meta.url).href,
+    filename: new URL('./worker-entry.mjs', import.meta.url).href,
     workerData: { jobs: options.jobs ?? new URL('./jobs.ts', import.meta.url).href },
-    execArgv: ['--import', 'tsx'],
+    // The parent's own flags would set TypeScript up a second time.
+    execArgv: [],
     // One thread always stays: it is also what takes up waiting jobs after another died.
     minThreads: 1,
     maxThreads: options.threads ?? Math.min(availableParallelism(), MOST_THREADS),
     idleTimeout: idle,
+    resourceLimits: { maxOldGenerationSizeMb: options.memory ?? MEMORY },
     atomics: 'disabled',
   });
   // A thread that dies without a job harms nobody: the next job gets a new one.

@@ -28,7 +28,7 @@ const answer = async ({ name, input, port }: WorkerTask): Promise<WorkerAnswer> 
 };
 
 /** Runs one job in this thread. A fault of the input is an answer; any other error is the program's own and rejects. */
-export default async (task: WorkerTask): Promise<unknown> => {
+export const runTask = async (task: WorkerTask): Promise<unknown> => {
   try {
     const given = await answer(task);
     const files = given.ok ? handedOver(given.value) : [];
