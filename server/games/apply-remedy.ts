@@ -1,3 +1,4 @@
+import type { BallColour } from '../lawn/colours.ts';
 import { ballAfter, partnerOf } from '../rules/ball-order.ts';
 import type { WrongBallRuling } from '../rules/wrong-ball-types.ts';
 import { err, ok, type Result } from '../units/result.ts';
@@ -30,13 +31,13 @@ const firstUndone = (state: GameState, undone: number): OpenStroke => {
 };
 
 /** As if the undone strokes had never been played: places, points, rulings and directions are those before them. */
-const putBack = (state: GameState, ruling: WrongBallRuling, next = ruling.next): GameState => {
+const putBack = (state: GameState, ruling: WrongBallRuling, next: readonly BallColour[]): GameState => {
   const { before } = firstUndone(state, ruling.undone);
   return { ...state, ...before, order: orderBefore(next, before.turns), wrongBall: null, lastStroke: null };
 };
 
 /** The balls stay where the wrong play put them, which excuses the opponents' balls; its points do not count. */
-const leave = (state: GameState, ruling: WrongBallRuling, next = ruling.next): GameState => {
+const leave = (state: GameState, ruling: WrongBallRuling, next: readonly BallColour[]): GameState => {
   const first = firstUndone(state, ruling.undone);
   return {
     ...state,
@@ -91,15 +92,16 @@ export const applyRemedy = (state: GameState, remedy: Remedy, entry: number): Re
         ruling.next,
       ),
     );
+  const next = ruling.choices.find(({ option }) => option === remedy.choice)?.next ?? ruling.next;
   switch (remedy.choice) {
     case 'ballSwap':
       return ok(withMeasured(swapBalls(state), remedy, entry));
     case 'leave':
-      return ok(withMeasured(leave(state, ruling), remedy, entry));
+      return ok(withMeasured(leave(state, ruling, next), remedy, entry));
     case 'replaceAndReplay':
     case 'annul':
     case 'putBack':
-      return ok(withMeasured(putBack(state, ruling), remedy, entry));
+      return ok(withMeasured(putBack(state, ruling, next), remedy, entry));
   }
 };
 
