@@ -92,6 +92,8 @@ export const CameraSchema = z.object({
 /** Covariance of the camera's nine parameters, 9 × 9 row by row, and its split by source: what a later correction needs. */
 export const PoseSchema = z.object({
   covariance: z.array(z.number()).length(81),
+  /** Standard deviation of the ground's height that was allowed for, metres. */
+  unevenness: z.number().optional(),
   parts: z
     .object({
       marks: z.array(z.number()),

@@ -29,7 +29,8 @@ export const placeBall = (
   seen: BallSighting,
   origin: 'found' | 'placed',
 ): FoundBall[] => {
-  const unevenness = metres(marks.lawn.unevenness);
+  // What the traced lines show of this lawn, else what the club says of it.
+  const unevenness = metres(pose.solved.unevenness ?? marks.lawn.unevenness);
   const located = locateBall(pose.solved, seen.image, seen.covariance, { unevenness });
   if (located === null) return [];
   const { point, covariance, budget } = located;

@@ -27,7 +27,7 @@ export const poseOf = (photo: UprightPhoto, marks: Marks, progress: Progress): P
   const court = courtOf(marks);
   const points = markedPoints(marks);
   const focalPrior = focalPriorOf(photo.focal35, raster.width, raster.height);
-  const known = { points, court, ...(focalPrior && { focalPrior }) };
+  const known = { points, court, focalPrior, unevenness: marks.lawn.unevenness };
   progress('solve', 'Working out where the picture was taken from.');
   const start = solveCamera({ ...known, width: pixels(raster.width), height: pixels(raster.height) });
   if (!start.ok) throw new InputError(start.error.code, start.error.message);

@@ -6,6 +6,7 @@ import { pixels } from '../units/numbers.ts';
 /** The camera's covariance as plain numbers that can be kept with a reading, so that a ball can be placed later without the photo. */
 export const describePose = (solved: SolvedCamera): Pose => ({
   covariance: [...solved.covariance],
+  ...(solved.unevenness !== undefined && { unevenness: solved.unevenness }),
   ...(solved.parts && {
     parts: {
       marks: [...solved.parts.marks],
@@ -30,6 +31,7 @@ export const solvedFromReading = (reading: Reading): SolvedCamera | null => {
       height: pixels(photo.height),
     },
     covariance: Float64Array.from(pose.covariance),
+    ...(pose.unevenness !== undefined && { unevenness: pose.unevenness }),
     ...(pose.parts && {
       parts: {
         marks: Float64Array.from(pose.parts.marks),

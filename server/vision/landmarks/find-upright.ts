@@ -10,7 +10,7 @@ import type { Shape } from './shapes.ts';
 import { searchShifts } from './shift-search.ts';
 
 /** Evidence (brightness ÷ its standard deviation) below which nothing counts as seen: chance exceeds it less than once in a billion, texture included. */
-export const LEAST_EVIDENCE = 6;
+export const LEAST_EVIDENCE = 5;
 /** Starting blur for the search, px. */
 const SEARCH_BLUR = 1;
 /** Grass around the object that the fit sees, px at least and as a share of the object's size. */
@@ -66,8 +66,8 @@ const groundShift = (camera: Camera, place: LawnPoint, dx: number, dy: number): 
 
 /** So many separate places are tried, best first. */
 const STARTS = 4;
-/** A later place is taken only when its evidence is so many times an earlier one's. */
-const CLEARLY = 1.3;
+/** Two fits this near each other, metres, are of one thing: the first start, which is the nearest, is kept. */
+const SAME_THING = 0.04;
 /** Places nearer to each other than this count as one, samples. */
 const APART = 3;
 
@@ -150,8 +150,17 @@ export const findUpright = (
     return fit ? [fit] : [];
   });
   const [first, ...others] = fits;
-  return others.reduce((best, fit) => (fit.evidence > CLEARLY * best.evidence ? fit : best), first!) ?? null;
+  return (
+    others.reduce(
+      (best, fit) => (elsewhere(best, fit) && fit.evidence > best.evidence ? fit : best),
+      first!,
+    ) ?? null
+  );
 };
+
+const elsewhere = (one: ShapeFit, other: ShapeFit): boolean =>
+  Math.hypot(one.parameters[0]! - other.parameters[0]!, one.parameters[1]! - other.parameters[1]!) >
+  SAME_THING;
 
 /** Where the fitted shape stands. */
 export const standsAt = (place: LawnPoint, fit: ShapeFit): LawnPoint =>

@@ -95,7 +95,7 @@ export const pegShape = (place: LawnPoint, reach: number): Shape => ({
  */
 const MARKER = {
   out: 0.06,
-  outSd: 0.025,
+  outSd: 0.02,
   height: 0.09,
   heightSd: 0.04,
   radius: 0.01,
@@ -118,7 +118,7 @@ const beside = (reach: number, [nx, ny]: readonly [number, number]) => {
   return {
     spread: [spread(nx), spread(ny)],
     admits: (dx: number, dy: number): boolean =>
-      Math.abs(dx * nx + dy * ny) <= 3 * MARKER.outSd && Math.abs(dx * ny - dy * nx) <= reach,
+      Math.abs(dx * nx + dy * ny) <= 2.25 * MARKER.outSd && Math.abs(dx * ny - dy * nx) <= reach,
   };
 };
 

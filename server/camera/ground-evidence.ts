@@ -1,0 +1,61 @@
+import { addHeightPrior } from './ground-prior.ts';
+import { cholesky, choleskySolve, logDeterminant, type NormalEquations } from './normal-equations.ts';
+import { observationEquations, type RefineFit, type RefineTask } from './refine-task.ts';
+
+/** Standard deviations of the ground's height that are weighed against each other, as factors of the stated one. */
+const FACTORS = [0.25, 0.35, 0.5, 0.7, 1, 1.4, 2, 2.8] as const;
+/** How far off a club's statement about its lawn may be: standard deviation of the logarithm of the factor. A judgement, no source. */
+const STATEMENT_SD = 0.7;
+/** No lawn is known to be flatter than this, metres: half a blade. A judgement, no source. */
+export const FLATTEST = 0.001;
+
+/** `observations` with the heights' prior at `factor` times the unit standard deviation. */
+const withPrior = (
+  task: RefineTask,
+  ground: Float64Array,
+  observations: NormalEquations,
+  factor: number,
+): NormalEquations => {
+  const equations = {
+    ...observations,
+    matrix: observations.matrix.slice(),
+    right: observations.right.slice(),
+  };
+  addHeightPrior(ground, task.knots, factor, equations);
+  return equations;
+};
+
+/**
+ * Minus twice the logarithm of the evidence for a factor, up to a constant that all share (Laplace's approximation; everything is linear to a
+ * fraction of a pixel here): cost at the minimum, which lies rightᵀN⁻¹right below the present one, plus ln det N, minus that of the heights'
+ * prior, plus the club's statement as a log-normal prior.
+ */
+const surprise = (equations: NormalEquations, heights: number, factor: number): number => {
+  const { matrix, size, right, cost } = equations;
+  const l = cholesky(matrix, size);
+  if (!l) return Number.POSITIVE_INFINITY;
+  const step = choleskySolve(l, size, right);
+  const drop = step.reduce((sum, value, i) => sum + value * right[i]!, 0);
+  const statement = (Math.log(factor) / STATEMENT_SD) ** 2;
+  return cost - drop + logDeterminant(l, size) + 2 * heights * Math.log(factor) + statement;
+};
+
+/**
+ * Standard deviation of the ground's height (m) from how straight the traced lines run, with the stated one as a first opinion: the mean square
+ * over a range of values, each weighed by its evidence. Lines that say nothing give back about the stated value. A lawn stated to be flat
+ * stays flat.
+ */
+export const learnedGroundSd = (task: RefineTask, fit: RefineFit): number => {
+  const stated = task.sd.height;
+  if (stated <= 0) return stated;
+  const { ground, camera } = fit.state;
+  const observations = observationEquations(task, fit, fit.state, camera.radial[0]);
+  const surprises = FACTORS.map((factor) =>
+    surprise(withPrior(task, ground, observations, factor), task.knots.places.length, factor),
+  );
+  const least = Math.min(...surprises);
+  const weights = surprises.map((value) => Math.exp((least - value) / 2));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const square = FACTORS.reduce((sum, factor, i) => sum + weights[i]! * factor ** 2, 0) / total;
+  return Math.max(Math.min(stated, FLATTEST), stated * Math.sqrt(square));
+};
