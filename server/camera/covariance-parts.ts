@@ -9,6 +9,27 @@ import {
 } from './normal-equations.ts';
 import { CAMERA_PARAMETERS, type Camera, type CovarianceParts } from './types.ts';
 
+/** The first nine rows (9 × size) of the inverse of the sum of normal equations. */
+const cameraRows = (groups: readonly NormalEquations[]): Float64Array => {
+  const size = groups[0]!.size;
+  const total = new Float64Array(size * size);
+  for (const { matrix } of groups) for (let i = 0; i < total.length; i++) total[i]! += matrix[i]!;
+  const l = cholesky(total, size);
+  if (!l) throw new Error('Expected positive definite normal equations but received singular ones');
+  return inverseRows(l, size, CAMERA_PARAMETERS);
+};
+
+const firstSquare = (rows: Float64Array, size: number): Float64Array => {
+  const square = new Float64Array(CAMERA_PARAMETERS ** 2);
+  for (let i = 0; i < CAMERA_PARAMETERS; i++)
+    square.set(rows.subarray(i * size, i * size + CAMERA_PARAMETERS), i * CAMERA_PARAMETERS);
+  return square;
+};
+
+/** Covariance (9 × 9) of the camera when everything else that was estimated with it is left free. */
+export const cameraCovariance = (groups: readonly NormalEquations[]): Float64Array =>
+  firstSquare(cameraRows(groups), groups[0]!.size);
+
 /**
  * The first nine rows and columns of N⁻¹ and of N⁻¹ N_g N⁻¹ for each group of observations g. Since the N_g add up to N, the parts add up to the
  * whole: each is the covariance that this group's noise alone would give the estimate.
@@ -17,15 +38,11 @@ export const inverseByGroups = (
   groups: readonly NormalEquations[],
 ): { readonly covariance: Float64Array; readonly parts: Float64Array[] } => {
   const size = groups[0]!.size;
-  const total = new Float64Array(size * size);
-  for (const { matrix } of groups) for (let i = 0; i < total.length; i++) total[i]! += matrix[i]!;
-  const l = cholesky(total, size);
-  if (!l) throw new Error('Expected positive definite normal equations but received singular ones');
-  const rows = inverseRows(l, size, CAMERA_PARAMETERS);
-  const covariance = new Float64Array(CAMERA_PARAMETERS ** 2);
-  for (let i = 0; i < CAMERA_PARAMETERS; i++)
-    for (let j = 0; j < CAMERA_PARAMETERS; j++) covariance[i * CAMERA_PARAMETERS + j] = rows[i * size + j]!;
-  return { covariance, parts: groups.map(({ matrix }) => sandwich(rows, matrix, size)) };
+  const rows = cameraRows(groups);
+  return {
+    covariance: firstSquare(rows, size),
+    parts: groups.map(({ matrix }) => sandwich(rows, matrix, size)),
+  };
 };
 
 /** rows · N_g · rowsᵀ, where only the lower triangle of N_g is filled. */

@@ -1,5 +1,5 @@
 import { type LensPriors, PRIOR_ODDS_WRONG } from './lens-priors.ts';
-import type { RefineFit, RefineTask } from './refine-camera.ts';
+import type { RefineFit, RefineTask } from './refine-task.ts';
 import { refinedCovariance } from './refined-covariance.ts';
 import { CAMERA_PARAMETERS } from './types.ts';
 
@@ -12,7 +12,7 @@ const surprise = (d: number, v: number): number => (d * d) / v + Math.log(v);
  * how well they foretell it.
  */
 export const focalVerdict = (task: RefineTask, free: RefineFit, photo: LensPriors): boolean => {
-  const variance = refinedCovariance(task, free).covariance[6 * (CAMERA_PARAMETERS + 1)]!;
+  const variance = refinedCovariance(task, free)[6 * (CAMERA_PARAMETERS + 1)]!;
   const broad = free.priors.lnFocalSd ** 2;
   const information = 1 / variance - 1 / broad;
   // Lines and marks say nothing about the focal length: nothing contradicts the photo.

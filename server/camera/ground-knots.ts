@@ -5,7 +5,7 @@ import { cholesky, completeTriangle, inverseRows } from './normal-equations.ts';
 /** Distance in metres over which the height of a lawn stays alike: mown, rolled ground undulates over a few metres. A judgement, no source. */
 export const GROUND_CORRELATION = 3.5;
 /** Knots stand this far apart (m): well under the correlation, so that straight interpolation between them loses little. */
-const KNOT_SPACING = 2;
+const KNOT_SPACING = 2.5;
 /** Added to the diagonal of the correlation matrix to keep its inverse well behaved. */
 const NUGGET = 1e-4;
 

@@ -13,10 +13,11 @@ export const addShiftPrior = (ground: Float64Array, equations: NormalEquations):
   }
 };
 
-/** Adds the prior of the knots' heights: unit variance, correlated as the ground is. */
+/** Adds the prior of the knots' heights: standard deviation `sd` in the heights' unit, correlated as the ground is. */
 export const addHeightPrior = (
   ground: Float64Array,
   knots: GroundKnots,
+  sd: number,
   equations: NormalEquations,
 ): void => {
   const { size, matrix, right } = equations;
@@ -24,7 +25,7 @@ export const addHeightPrior = (
   for (let i = 0; i < count; i++) {
     let pull = 0;
     for (let j = 0; j < count; j++) {
-      const p = knots.precision[i * count + j]!;
+      const p = knots.precision[i * count + j]! / (sd * sd);
       pull += p * ground[SIDES.length + j]!;
       if (j <= i) matrix[(HEIGHTS + i) * size + HEIGHTS + j]! += p;
     }

@@ -8,8 +8,8 @@ export type LeastSquares<S> = {
   readonly move: (state: S, step: Float64Array) => S;
 };
 
-/** The minimum found, with the equations there. */
-export type Minimum<S> = { readonly state: S; readonly equations: NormalEquations };
+/** The minimum found, with the equations there, and by how much the cost fell on the way. */
+export type Minimum<S> = { readonly state: S; readonly equations: NormalEquations; readonly gain: number };
 
 const damped = ({ matrix, size, right }: NormalEquations, damping: number): Float64Array | null => {
   const m = matrix.slice();
@@ -26,7 +26,8 @@ const damped = ({ matrix, size, right }: NormalEquations, damping: number): Floa
 export const minimise = <S>(problem: LeastSquares<S>, start: S, steps = 60, tolerance = 1e-7): Minimum<S> => {
   let state = start;
   let equations = problem.assemble(state);
-  let damping = 1e-4;
+  const startCost = equations.cost;
+  let damping = 1e-5;
   for (let trial = 0; trial < steps && damping < 1e12; trial++) {
     const step = damped(equations, damping);
     const moved = step && problem.move(state, step);
@@ -41,5 +42,5 @@ export const minimise = <S>(problem: LeastSquares<S>, start: S, steps = 60, tole
     damping = Math.max(damping / 10, 1e-10);
     if (gain < tolerance) break;
   }
-  return { state, equations };
+  return { state, equations, gain: startCost - equations.cost };
 };

@@ -84,12 +84,42 @@ const GRAZING = 0.3;
 
 const projection = new Float64Array(PROJECTION_LENGTH);
 const row = new Float64Array(CAMERA_PARAMETERS + 3);
-const index = new Uint16Array(CAMERA_PARAMETERS + 3);
+const index = Uint16Array.from({ length: CAMERA_PARAMETERS + 3 }, (_, i) => i);
+/** Where the ground's unknowns begin in `row` and `index`. */
+const SHIFT_AT = CAMERA_PARAMETERS;
+
+/** Residual (px) of sample `i` with `row` and `index` filled; NaN when its foot is not seen or the edge grazes its normal. */
+const measure = (
+  camera: Camera,
+  ground: Float64Array,
+  columns: SampleColumns,
+  i: number,
+  sd: GroundSd,
+): number => {
+  if (!sampleRow(camera, columns, i, sd)) return Number.NaN;
+  index[SHIFT_AT] = SHIFTS + columns.side[i]!;
+  index[SHIFT_AT + 1] = HEIGHTS + columns.before[i]!;
+  index[SHIFT_AT + 2] = HEIGHTS + columns.after[i]!;
+  let value = levelValue(columns, i);
+  for (let k = SHIFT_AT; k < row.length; k++) value += row[k]! * ground[index[k]! - SHIFTS]!;
+  return value;
+};
+
+/** Writes every sample's residual into `columns.residual`. `ground` holds shifts then heights in units of their standard deviations. */
+export const measureSamples = (
+  camera: Camera,
+  ground: Float64Array,
+  columns: SampleColumns,
+  sd: GroundSd,
+): void => {
+  for (let i = 0; i < columns.count; i++) columns.residual[i] = measure(camera, ground, columns, i, sd);
+};
 
 /**
  * Adds the samples to the normal equations over camera, shifts and heights (`ground` holds shifts then heights in units of their standard
- * deviations). With q the image of the foot and t the edge's direction there, the edge cuts the sample's normal n through m at the distance
- * a = (q − m) × t / (n × t), and so does every derivative of q: moving the foot along the edge changes nothing to first order.
+ * deviations), and keeps their residuals. With q the image of the foot and t the edge's direction there, the edge cuts the sample's normal n
+ * through m at the distance a = (q − m) × t / (n × t), and so does every derivative of q: moving the foot along the edge changes nothing
+ * to first order.
  */
 export const addSamples = (
   camera: Camera,
@@ -98,21 +128,11 @@ export const addSamples = (
   sd: GroundSd,
   equations: NormalEquations,
 ): void => {
-  for (let i = 0; i < CAMERA_PARAMETERS; i++) index[i] = i;
   for (let i = 0; i < columns.count; i++) {
-    const found = sampleRow(camera, columns, i, sd);
-    if (!found) {
-      columns.residual[i] = Number.NaN;
-      continue;
-    }
-    const side = columns.side[i]!;
-    index[9] = SHIFTS + side;
-    index[10] = HEIGHTS + columns.before[i]!;
-    index[11] = HEIGHTS + columns.after[i]!;
-    let value = levelValue(columns, i);
-    for (let k = 9; k < 12; k++) value += row[k]! * ground[index[k]! - SHIFTS]!;
+    const value = measure(camera, ground, columns, i, sd);
     columns.residual[i] = value;
-    if (columns.weight[i]! > 0) addSparse(equations, -value, columns.weight[i]!);
+    const weight = columns.weight[i]!;
+    if (weight > 0 && !Number.isNaN(value)) addSparse(equations, -value, weight);
   }
 };
 
@@ -151,14 +171,21 @@ const levelValue = (columns: SampleColumns, i: number): number => {
   return ((projection[0]! - image.x) * alongY - (projection[1]! - image.y) * alongX) / crossing;
 };
 
-/** Adds `row` at the unknowns `index` to the lower triangle. (The later knot of a span may have the smaller index: corners are shared.) */
+/**
+ * Adds `row` at the unknowns `index` to the lower triangle. The camera's come first and are dense; the three of the ground follow, of which the later
+ * knot may have the smaller index (corners are shared).
+ */
 const addSparse = (equations: NormalEquations, residual: number, weight: number): void => {
-  const { size, matrix, right } = equations;
+  const size = equations.size;
+  const matrix = equations.matrix;
+  const right = equations.right;
   for (let a = 0; a < row.length; a++) {
     const i = index[a]!;
     const scaled = weight * row[a]!;
     right[i]! += scaled * residual;
-    for (let b = 0; b <= a; b++) {
+    const dense = Math.min(a + 1, SHIFT_AT);
+    for (let b = 0; b < dense; b++) matrix[i * size + b]! += scaled * row[b]!;
+    for (let b = SHIFT_AT; b <= a; b++) {
       const j = index[b]!;
       matrix[i >= j ? i * size + j : j * size + i]! += scaled * row[b]!;
     }

@@ -3,6 +3,9 @@ import type { PlacedMark } from './mark-places.ts';
 import { addObservation, type NormalEquations } from './normal-equations.ts';
 import { CAMERA_PARAMETERS, type Camera } from './types.ts';
 
+/** A careful finger on a full-size photo places a mark this well, px (one standard deviation). Common practice, no source. */
+export const DEFAULT_MARK_SD = 2;
+
 /** What disturbs a mark: the finger (px) and the height of the ground (m), one standard deviation each. */
 export type MarkNoise = { readonly markSd: number; readonly unevenness: number };
 

@@ -11,6 +11,9 @@ export const DEFAULT_SETTING_SD = { corner: 0.004, hoop: 0.018, peg: 0.015, mark
 /** A boundary marker's foot stands about this far outside the boundary (m), and nobody measures it: the standard deviation is as large as half of it. */
 export const MARKER_FOOTING = { outside: 0.06, sd: 0.03 } as const;
 
+/** Unevenness of a lawn unless stated: standard deviation of the ground's height, metres. Common practice, no source. */
+export const DEFAULT_GROUND_SD = 0.005;
+
 /** Standard deviations of the setting of the court in metres; each may be replaced. */
 export type SettingSd = Partial<Record<keyof typeof DEFAULT_SETTING_SD, number>>;
 

@@ -1,21 +1,21 @@
-import { inverseByGroups, markGroups } from './covariance-parts.ts';
+import { cameraCovariance, inverseByGroups, markGroups } from './covariance-parts.ts';
 import { addHeightPrior, addShiftPrior } from './ground-prior.ts';
 import { addLensPriors } from './lens-priors.ts';
 import { addSamples } from './line-observations.ts';
 import { markResiduals, rootMeanSquare } from './mark-residuals.ts';
-import { emptyEquations } from './normal-equations.ts';
-import type { RefineFit, RefineTask } from './refine-camera.ts';
+import { emptyEquations, type NormalEquations } from './normal-equations.ts';
+import type { RefineFit, RefineTask } from './refine-task.ts';
 import { biweight, biweightHonesty } from './robust-weights.ts';
 import type { CovarianceParts, SolvedCamera } from './types.ts';
 
 /**
- * Covariance of the camera with shifts and heights marginalised, split by cause. The traces' equations are scaled to the information that robust
- * weights leave; their scatter is in the weights already.
+ * Normal equations of a fit by cause: marks, trace, lens, ground. The traces' are scaled to the information that robust weights leave; their
+ * scatter is in the weights already.
  */
-export const refinedCovariance = (
+const groupsOf = (
   task: RefineTask,
   { state, columns, weighed, priors, scatter }: RefineFit,
-): { readonly covariance: Float64Array; readonly parts: CovarianceParts } => {
+): readonly [NormalEquations, NormalEquations, NormalEquations, NormalEquations] => {
   const { camera, ground: unknowns } = state;
   const noise = { markSd: task.markSd, unevenness: task.sd.height };
   const { marks, ground } = markGroups(camera, weighed, noise, task.size);
@@ -27,8 +27,20 @@ export const refinedCovariance = (
   const honesty = Math.min(1, biweightHonesty(scaled));
   for (let i = 0; i < trace.matrix.length; i++) trace.matrix[i]! *= honesty;
   addShiftPrior(unknowns, trace);
-  addHeightPrior(unknowns, task.knots, ground);
-  const { covariance, parts } = inverseByGroups([marks, trace, lens, ground]);
+  addHeightPrior(unknowns, task.knots, 1, ground);
+  return [marks, trace, lens, ground];
+};
+
+/** Covariance of the camera with shifts and heights left free. */
+export const refinedCovariance = (task: RefineTask, fit: RefineFit): Float64Array =>
+  cameraCovariance(groupsOf(task, fit));
+
+/** The same split by cause. */
+const splitRefined = (
+  task: RefineTask,
+  fit: RefineFit,
+): { readonly covariance: Float64Array; readonly parts: CovarianceParts } => {
+  const { covariance, parts } = inverseByGroups(groupsOf(task, fit));
   return {
     covariance,
     parts: { marks: parts[0]!, trace: parts[1]!, lens: parts[2]!, ground: parts[3]! },
@@ -41,7 +53,7 @@ export const refined = (
   fit: RefineFit,
   focalPriorUsed: boolean | undefined,
 ): SolvedCamera => {
-  const { covariance, parts } = refinedCovariance(task, fit);
+  const { covariance, parts } = splitRefined(task, fit);
   const { columns, scatter } = fit;
   const weights = columns.residual.map((value, i) =>
     Number.isNaN(value) ? 0 : biweight(value / (scatter * columns.samples[i]!.sd)),

@@ -5,17 +5,12 @@ import { checkMarks } from './check-marks.ts';
 import { splitCovariance } from './covariance-parts.ts';
 import { fitMarks, type MarksFit, type PictureSize, pictureSize } from './fit-marks.ts';
 import { type FocalPrior, type LensPriors, lensPriors, PRIOR_ODDS_WRONG } from './lens-priors.ts';
-import type { MarkNoise } from './mark-observations.ts';
+import { DEFAULT_MARK_SD, type MarkNoise } from './mark-observations.ts';
 import { bestOrder, markOrder, orderFault } from './mark-order.ts';
-import { placeMarks, type SettingSd } from './mark-places.ts';
+import { DEFAULT_GROUND_SD, placeMarks, type SettingSd } from './mark-places.ts';
 import { markResiduals, residualFault, rootMeanSquare } from './mark-residuals.ts';
 import { cholesky, logDeterminant } from './normal-equations.ts';
 import type { MarkedPoint, SolvedCamera } from './types.ts';
-
-/** A careful finger on a full-size photo places a mark this well, px (one standard deviation). Common practice, no source. */
-export const DEFAULT_MARK_SD = 2;
-/** Unevenness of a lawn unless stated: standard deviation of the ground's height, metres. Common practice, no source. */
-export const DEFAULT_GROUND_SD = 0.005;
 
 /** What a camera is solved from. */
 export type SolveInput = {
@@ -116,3 +111,6 @@ export const solveCamera = (input: SolveInput): Result<SolvedCamera, CameraFault
   const unexplained = residualFault(chosen.fit, noise, () => bestOrder(points, properCost));
   return unexplained ? err(unexplained) : ok(solved(chosen, input, noise));
 };
+
+export { DEFAULT_MARK_SD } from './mark-observations.ts';
+export { DEFAULT_GROUND_SD } from './mark-places.ts';

@@ -92,8 +92,7 @@ export const seenAt = (
   above = 0,
 ): ImagePoint | null => {
   const image = projectPoint(camera, lawnPoint3(x, y, ground(x, y) + above));
-  const inside =
-    image && image.x >= 0 && image.y >= 0 && image.x <= camera.width && image.y <= camera.height;
+  const inside = image && image.x >= 0 && image.y >= 0 && image.x <= camera.width && image.y <= camera.height;
   return inside ? image : null;
 };
 
@@ -111,6 +110,7 @@ export const randomExif = (
   const draw = random();
   if (draw < 0.25) return { kind: 'absent', prior: undefined };
   const kind = draw < 0.4 ? 'wrong' : 'right';
-  const off = kind === 'wrong' ? between(random, 0.2, 0.9) * (random() < 0.8 ? -1 : 1) : EXIF_SD * 0.7 * normal(random);
+  const off =
+    kind === 'wrong' ? between(random, 0.2, 0.9) * (random() < 0.8 ? -1 : 1) : EXIF_SD * 0.7 * normal(random);
   return { kind, prior: { focal: pixels(camera.focal * Math.exp(off)), sd: EXIF_SD } };
 };

@@ -2,7 +2,7 @@ import { projectionJacobian } from '../../server/camera/camera-model.ts';
 import { DEFAULT_SETTING_SD } from '../../server/camera/mark-places.ts';
 import { EDGE_SETTING_SD } from '../../server/camera/refine-camera.ts';
 import type { Camera, LineSample, MarkedPoint } from '../../server/camera/types.ts';
-import { outwardNormal, SIDES, STANDARD_COURT, type Side, sideEnds } from '../../server/lawn/court.ts';
+import { outwardNormal, SIDES, type Side, STANDARD_COURT, sideEnds } from '../../server/lawn/court.ts';
 import { CORNER_NAMES, HOOP_NAMES, namedPlace, type PointName } from '../../server/lawn/named-points.ts';
 import { pixels } from '../../server/units/numbers.ts';
 import { imagePoint, lawnPoint3 } from '../../server/units/points.ts';
@@ -20,8 +20,7 @@ const markOf = (random: () => number, camera: Camera, ground: Ground, name: Poin
   const image = seenAt(camera, ground, place.x + sd * normal(random), place.y + sd * normal(random));
   if (!image) return [];
   const marked = imagePoint(image.x + FINGER_SD * normal(random), image.y + FINGER_SD * normal(random));
-  const inside =
-    marked.x >= 0 && marked.y >= 0 && marked.x <= camera.width && marked.y <= camera.height;
+  const inside = marked.x >= 0 && marked.y >= 0 && marked.x <= camera.width && marked.y <= camera.height;
   return inside ? [{ name, image: marked }] : [];
 };
 
@@ -84,10 +83,7 @@ const sampleAt = (
   const ty = qx * (b.x - a.x) + qy * (b.y - a.y);
   const length = Math.hypot(tx, ty);
   const normalTo = [-ty / length, tx / length] as const;
-  const image = imagePoint(
-    jacobian.image.x + offset * normalTo[0],
-    jacobian.image.y + offset * normalTo[1],
-  );
+  const image = imagePoint(jacobian.image.x + offset * normalTo[0], jacobian.image.y + offset * normalTo[1]);
   return [{ side, image, normal: normalTo, sd: pixels(sd) }];
 };
 

@@ -8,7 +8,14 @@ import { type HalfwayLine, halfwayLine, SCORED_POINTS } from '../../server/lawn/
 import { beyondLine, callBall } from '../../server/rules/all-across.ts';
 import { type Covariance2, imagePoint, type LawnPoint, lawnPoint } from '../../server/units/points.ts';
 import { between, normal, seeded } from './random.ts';
-import { type ExifKind, type Ground, randomCamera, randomExif, randomGround, seenAt } from './simulation-scene.ts';
+import {
+  type ExifKind,
+  type Ground,
+  randomCamera,
+  randomExif,
+  randomGround,
+  seenAt,
+} from './simulation-scene.ts';
 import { FINGER_SD, randomMarks, randomTrace } from './simulation-trace.ts';
 
 /** Stated unevenness of the simulated lawns, m; their true standard deviation. */
@@ -61,7 +68,10 @@ const readBall = (
   if (!seen) return [];
   const image = imagePoint(seen.x + BALL_SD * normal(random), seen.y + BALL_SD * normal(random));
   const own = { xx: BALL_SD ** 2, xy: 0, yy: BALL_SD ** 2 };
-  const located = locateBall(solved, image, own, { unevenness: solved.unevenness ?? GROUND_SD, grass: GRASS });
+  const located = locateBall(solved, image, own, {
+    unevenness: solved.unevenness ?? GROUND_SD,
+    grass: GRASS,
+  });
   if (!located) return [];
   const { point, covariance } = located;
   const [ex, ey] = [point.x - ball.x, point.y - ball.y];

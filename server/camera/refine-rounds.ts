@@ -1,0 +1,64 @@
+import { minimise } from './levenberg-marquardt.ts';
+import { measureSamples, placeFeet, type SampleColumns } from './line-observations.ts';
+import { type WeighedMark, weighMark } from './mark-observations.ts';
+import { allEquations, moveState, type RefineFit, type RefineTask } from './refine-task.ts';
+import { biweight, coreSpread } from './robust-weights.ts';
+import type { Camera } from './types.ts';
+
+/** Rounds at most; each places the feet anew, reweighs and takes a few steps. */
+const ROUNDS = 20;
+/** Trial steps a round: weights change with every step, so more would be wasted. */
+const STEPS = 3;
+/** Settled when a round lowers the cost by less than this: a tenth of a standard deviation of the best-known combination of parameters. */
+const SETTLED = 0.01;
+
+/** Residuals in units of the samples' own standard deviations. */
+const standardized = (columns: SampleColumns): Float64Array =>
+  columns.residual.map((value, i) => value / columns.samples[i]!.sd);
+
+/** Sets the robust weights from the residuals in `columns`. */
+const reweigh = (columns: SampleColumns, scatter: number): void => {
+  for (let i = 0; i < columns.count; i++) {
+    const { sd } = columns.samples[i]!;
+    const value = columns.residual[i]! / sd;
+    columns.weight[i] = Number.isNaN(value) ? 0 : biweight(value / scatter) / (sd * scatter) ** 2;
+  }
+};
+
+/** Marks are always weighed robustly here: where lines are traced they tell a slipped finger. */
+const weighAll = (task: RefineTask, camera: Camera): WeighedMark[] =>
+  task.marks.map((mark) =>
+    weighMark(camera, mark, { markSd: task.markSd, unevenness: task.sd.height }, true),
+  );
+
+/** One round from `fit`: feet, residuals, weights, then least squares. */
+const round = (task: RefineTask, fit: RefineFit): { readonly fit: RefineFit; readonly gain: number } => {
+  const { camera, ground } = fit.state;
+  const columns = placeFeet(fit.columns, camera, task.court, task.knots);
+  measureSamples(camera, ground, columns, task.sd);
+  const scatter = Math.max(1, coreSpread(standardized(columns)));
+  reweigh(columns, scatter);
+  const weighted = { ...fit, columns, weighed: weighAll(task, camera), scatter };
+  const { state, gain } = minimise(
+    {
+      assemble: (at: RefineFit['state']) => allEquations(task, weighted, at, camera.radial[0]),
+      move: moveState,
+    },
+    fit.state,
+    STEPS,
+    SETTLED,
+  );
+  return { fit: { ...weighted, state }, gain };
+};
+
+/** Rounds from `start` until weights and camera agree. The scale of the weights starts at the start's own misfit and shrinks with it, so a start some px off is no harm. */
+export const settle = (task: RefineTask, start: RefineFit): RefineFit => {
+  let fit = start;
+  for (let i = 0; i < ROUNDS; i++) {
+    const before = fit.scatter;
+    const next = round(task, fit);
+    fit = next.fit;
+    if (next.gain < SETTLED && Math.abs(fit.scatter - before) < SETTLED) break;
+  }
+  return fit;
+};
