@@ -15,16 +15,22 @@ const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> =>
 };
 
 /**
- * Everything that runs in a worker thread, by name: one line adds a job. A job takes what can be cloned between threads, opens the photo itself
+ * Everything that runs in a worker thread, by name: an entry adds a job. A job takes what can be cloned between threads, opens the photo itself
  * and loads what it needs when it is first asked, so that a thread holds only what it has used.
  */
 export const JOBS = {
-  read: async ({ photo, marks }: OfMarks, report: Report) =>
-    (await import('./read-lawn.ts')).readLawn(await open(photo, report), marks, report),
-  sight: async ({ photo, marks }: OfMarks, report: Report) =>
-    (await import('./read-sighting.ts')).readSighting(await open(photo, report), marks, report),
-  check: async ({ photo, marks }: OfMarks, report: Report) =>
-    (await import('./check-court.ts')).checkCourt(await open(photo, report), marks, report),
+  read: async ({ photo, marks }: OfMarks, report: Report) => {
+    const opened = await open(photo, report);
+    return (await import('./read-lawn.ts')).readLawn(opened, marks, report);
+  },
+  sight: async ({ photo, marks }: OfMarks, report: Report) => {
+    const opened = await open(photo, report);
+    return (await import('./read-sighting.ts')).readSighting(opened, marks, report);
+  },
+  check: async ({ photo, marks }: OfMarks, report: Report) => {
+    const opened = await open(photo, report);
+    return (await import('./check-court.ts')).checkCourt(opened, marks, report);
+  },
   upright: async ({ photo }: OfPhoto) => (await import('../photo/page-images.ts')).uprightJpeg(photo),
   thumbnail: async ({ photo, side }: OfPhoto & { readonly side: number }) =>
     (await import('../photo/page-images.ts')).thumbnail(photo, side),

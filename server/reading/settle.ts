@@ -1,14 +1,12 @@
-import { positionBound } from '../camera/bound.ts';
-import { lookAt } from '../camera/rotation.ts';
-import type { Camera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
 import type { BallCall, Call, FoundBall, Settlement } from '../contract/reading.ts';
-import type { Court, Side } from '../lawn/court.ts';
+import type { Court } from '../lawn/court.ts';
 import type { ScoredPoint } from '../lawn/halfway-lines.ts';
-import { namedPlace, POINT_NAMES } from '../lawn/named-points.ts';
+import { namedPlace } from '../lawn/named-points.ts';
 import { metres } from '../units/numbers.ts';
 import { type LawnPoint, lawnPoint } from '../units/points.ts';
 import { normalQuantile } from '../units/statistics.ts';
+import { type Axis, boundAcross, movedTo } from './bound-across.ts';
 import { lineEnds } from './line-ends.ts';
 import type { PhotoPose } from './pose-of-photo.ts';
 
@@ -21,35 +19,6 @@ const HIGHEST = 20;
 const STRING_SD = 0.003;
 /** A boundary of whose length less than this was followed is worth marking. */
 const MISSED = 0.25;
-
-type Axis = 'x' | 'y';
-
-/** Standard deviation across the line that an ideal reader reaches with a picture from `camera`. */
-const boundAcross = (
-  camera: Camera,
-  court: Court,
-  ball: LawnPoint,
-  axis: Axis,
-  unevenness: number,
-  sides?: readonly Side[],
-): number => {
-  const bound = positionBound(camera, {
-    points: POINT_NAMES,
-    court,
-    ball,
-    unevenness,
-    ...(sides && { sides }),
-  });
-  if (bound === null) return Number.POSITIVE_INFINITY;
-  return axis === 'x' ? bound.sdX : bound.sdY;
-};
-
-/** The same camera at another place, looking at `target`. */
-const movedTo = (camera: Camera, position: readonly [number, number, number], target: LawnPoint): Camera => ({
-  ...camera,
-  position,
-  rotation: lookAt(position, [target.x, target.y, 0]),
-});
 
 /** Behind the end of the line that is nearer to the ball. */
 const alongTheLine = (

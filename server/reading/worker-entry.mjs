@@ -3,6 +3,8 @@
 import { register } from 'tsx/esm/api';
 
 register();
+// Standard output belongs to answers: what a library prints goes to standard error.
+console.log = console.error;
 const worker = import('./worker.ts');
 
 /** Runs one task; see `worker.ts`. */
