@@ -1,6 +1,6 @@
 import { toBoundary } from '../lawn/boundary-distance.ts';
 import { BALL_COLOURS, type BallColour } from '../lawn/colours.ts';
-import { type Court, SIDES, type Side } from '../lawn/court.ts';
+import type { Court, Side } from '../lawn/court.ts';
 import { CORNER_NAMES, HOOP_NAMES, namedPlace, type PointName } from '../lawn/named-points.ts';
 import { type Metres, metres } from '../units/numbers.ts';
 import type { LawnPoint } from '../units/points.ts';
@@ -11,7 +11,7 @@ import type { Resting } from './state.ts';
 export type Measure = { readonly distance: Metres; readonly sd: Metres };
 /** What it takes to put a ball back with a tape. */
 export type PutBack = {
-  /** The two nearest boundaries, nearest first, to their inner edge. */
+  /** The nearer of the west and east and of the south and north boundary, nearest first, to their inner edge: two that cross. */
   readonly boundaries: readonly (Measure & { readonly side: Side })[];
   /** Two fixed points whose distances cross best, nearest first. */
   readonly points: readonly (Measure & { readonly name: PointName })[];
@@ -60,22 +60,27 @@ const bestPair = (court: Court, place: Placement): readonly Line[] => {
 };
 
 /**
- * Distances by which a ball is put back: to the two nearest boundaries, and to the two fixed points (corners, hoops, peg) whose tapes cross
+ * Distances by which a ball is put back: to the nearest boundary of each pair (two parallel ones would not fix a
+ * place), and to the two fixed points (corners, hoops, peg) whose tapes cross
  * so that the place comes out best. Measured on the ground from under the ball's centre, with the standard deviation of the place along
  * each. A ball outside the court has a negative distance to that boundary.
  */
 export const putBackDistances = (place: Placement, court: Court): PutBack => {
-  const boundaries = SIDES.map((side) => ({
-    side,
-    distance: toBoundary(court, side, place),
-    sd: metres(side === 'west' || side === 'east' ? place.sdX : place.sdY),
-  })).toSorted((a, b) => a.distance - b.distance);
+  const nearest = (one: Side, other: Side): Side =>
+    toBoundary(court, one, place) <= toBoundary(court, other, place) ? one : other;
+  const boundaries = [nearest('west', 'east'), nearest('south', 'north')]
+    .map((side) => ({
+      side,
+      distance: toBoundary(court, side, place),
+      sd: metres(side === 'west' || side === 'east' ? place.sdX : place.sdY),
+    }))
+    .toSorted((a, b) => a.distance - b.distance);
   const points = bestPair(court, place).map(({ name, length, ux, uy }) => ({
     name,
     distance: metres(length),
     sd: sdAlong(place, ux, uy),
   }));
-  return { boundaries: boundaries.slice(0, 2), points };
+  return { boundaries, points };
 };
 
 /** One line of a put-back card. */
