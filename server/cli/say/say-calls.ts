@@ -1,0 +1,39 @@
+import type { BallCall, Warning } from '../../contract/reading.ts';
+import { chance, giveOrTake } from '../../contract/words/chances.ts';
+import { margin, wholeMillimetres } from '../../contract/words/lengths.ts';
+import { towards } from '../../contract/words/places.ts';
+import type { HalfwayLine } from '../../lawn/halfway-lines.ts';
+
+/** "Red" for `red`. */
+export const named = (word: string): string => word[0]!.toUpperCase() + word.slice(1);
+
+/** "34 mm, give or take 12": the band that covers 19 readings in 20. */
+const measured = ({ beyond, sd }: BallCall): string =>
+  `${margin(beyond, 'metric')}, give or take ${wholeMillimetres(giveOrTake(sd))}`;
+
+/** The call on one ball in a sentence or two. */
+export const sayCall = (call: BallCall): string => {
+  const ball = named(call.colour);
+  switch (call.lies) {
+    case 'beyond':
+      return `${ball}: all of it is past the line, by ${measured(call)}.`;
+    case 'short':
+      return `${ball}: not past the line, short of it by ${measured(call)}.`;
+    case 'tooClose': {
+      const side = call.beyond >= 0 ? 'past the line by' : 'short of the line by';
+      const settle = call.settle?.[0] ? ` ${call.settle[0].message}` : '';
+      return `${ball}: too close to call from this picture: ${side} ${measured(call)}; ${chance(call.probability)} that all of it is past.${settle}`;
+    }
+  }
+};
+
+/** The halfway line in a sentence. `line.at` in metres. */
+export const sayLine = (line: HalfwayLine, scored: number | undefined): string => {
+  const axis = line.axis === 'y' ? 'north of the south boundary' : 'east of the west boundary';
+  const after = scored === undefined ? 'The line' : `After hoop ${scored} the line`;
+  return `${after} is ${line.at.toFixed(2)} m ${axis}; the next hoop lies to the ${towards(line)}.`;
+};
+
+/** Cautions, one a line. */
+export const sayWarnings = (warnings: readonly Warning[]): string[] =>
+  warnings.map(({ message }) => `Caution: ${message}`);
