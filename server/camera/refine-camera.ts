@@ -4,7 +4,7 @@ import { focalVerdict } from './focal-verdict.ts';
 import { learnedGroundSd } from './ground-evidence.ts';
 import { lensPriors } from './lens-priors.ts';
 import { sampleColumns } from './line-observations.ts';
-import { settle } from './refine-rounds.ts';
+import { approach, settle } from './refine-rounds.ts';
 import {
   type RefineFit,
   type RefineInput,
@@ -38,7 +38,7 @@ const withGroundSd = (
 export const refineCamera = (start: SolvedCamera, input: RefineInput): SolvedCamera => {
   const stated = refineTask(input);
   const { width, height } = pictureSize(input.width, input.height);
-  const free = settle(stated, {
+  const free = approach(stated, {
     state: { camera: start.camera, ground: new Float64Array(SIDES.length + stated.knots.places.length) },
     columns: sampleColumns(input.lines),
     weighed: [],

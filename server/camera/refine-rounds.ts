@@ -16,12 +16,12 @@ const SETTLED = 0.01;
 const standardized = (columns: SampleColumns): Float64Array =>
   columns.residual.map((value, i) => value / columns.samples[i]!.sd);
 
-/** Sets the robust weights from the residuals in `columns`. */
-const reweigh = (columns: SampleColumns, scatter: number): void => {
+/** Sets the robust weights from the residuals in `columns`: those beyond a few `scatter` are given up, the others count as `noise` times their own standard deviation. */
+const reweigh = (columns: SampleColumns, scatter: number, noise: number): void => {
   for (let i = 0; i < columns.count; i++) {
     const { sd } = columns.samples[i]!;
     const value = columns.residual[i]! / sd;
-    columns.weight[i] = Number.isNaN(value) ? 0 : biweight(value / scatter) / (sd * scatter) ** 2;
+    columns.weight[i] = Number.isNaN(value) ? 0 : biweight(value / scatter) / (sd * noise) ** 2;
   }
 };
 
@@ -32,12 +32,16 @@ const weighAll = (task: RefineTask, camera: Camera): WeighedMark[] =>
   );
 
 /** One round from `fit`: feet, residuals, weights, then least squares. */
-const round = (task: RefineTask, fit: RefineFit): { readonly fit: RefineFit; readonly gain: number } => {
+const round = (
+  task: RefineTask,
+  fit: RefineFit,
+  onTheWay: boolean,
+): { readonly fit: RefineFit; readonly gain: number } => {
   const { camera, ground } = fit.state;
   const columns = placeFeet(fit.columns, camera, task.court, task.knots);
   measureSamples(camera, ground, columns, task.sd);
   const scatter = Math.max(1, coreSpread(standardized(columns)));
-  reweigh(columns, scatter);
+  reweigh(columns, scatter, onTheWay ? 1 : scatter);
   const weighted = { ...fit, columns, weighed: weighAll(task, camera), scatter };
   const { state, gain } = minimise(
     {
@@ -51,14 +55,24 @@ const round = (task: RefineTask, fit: RefineFit): { readonly fit: RefineFit; rea
   return { fit: { ...weighted, state }, gain };
 };
 
-/** Rounds from `start` until weights and camera agree. The scale of the weights starts at the start's own misfit and shrinks with it, so a start some px off is no harm. */
-export const settle = (task: RefineTask, start: RefineFit): RefineFit => {
+/**
+ * Rounds from `start` until weights and camera agree. On the way the scatter only says which samples to give up, and not how much the others
+ * count: a start some px off makes it large, and if the lines counted for less because of it, marks and priors could hold the camera there.
+ */
+const rounds = (task: RefineTask, start: RefineFit, onTheWay: boolean): RefineFit => {
   let fit = start;
   for (let i = 0; i < ROUNDS; i++) {
     const before = fit.scatter;
-    const next = round(task, fit);
+    const next = round(task, fit, onTheWay);
     fit = next.fit;
     if (next.gain < SETTLED && Math.abs(fit.scatter - before) < SETTLED) break;
   }
   return fit;
 };
+
+/** The fit reached from a camera that may be many px off the lines: the approach, then rounds in which scattered lines count for less. */
+export const approach = (task: RefineTask, start: RefineFit): RefineFit =>
+  settle(task, rounds(task, start, true));
+
+/** The fit reached from one nearby. */
+export const settle = (task: RefineTask, start: RefineFit): RefineFit => rounds(task, start, false);
