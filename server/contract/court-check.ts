@@ -31,6 +31,16 @@ export const CourtCheckSchema = z.object({
   peg: PlaceCheckSchema,
   /** Width of the paint where both its edges were seen, metres. */
   paint: z.array(z.object({ side: z.enum(SIDES), width: z.number() })).optional(),
+  /**
+   * Whether the boundary is a true rectangle: diagonal from corner 1 to 3 minus that from 2 to 4, and the width's excess over the stated one when the length
+   * is right, metres, with their standard deviations. Null when the picture does not tell.
+   */
+  squareness: z
+    .object({ diagonals: z.number(), diagonalsSd: z.number(), width: z.number(), widthSd: z.number() })
+    .nullable()
+    .optional(),
+  /** What a taped distance says of the scale: measured in the picture ÷ taped, with its standard deviation. */
+  scale: z.object({ ratio: z.number(), sd: z.number() }).nullable().optional(),
   warnings: z.array(WarningSchema),
 });
 export type CourtCheck = z.output<typeof CourtCheckSchema>;

@@ -36,6 +36,10 @@ export const MarksSchema = z.object({
   lawn: LawnSchema.prefault({}),
   /** Tolerance of a court check, metres. */
   tolerance: z.number().min(0.001).max(2).optional(),
+  /** A distance taped on the lawn between two things of a court check, metres. */
+  taped: z
+    .object({ from: z.enum(POINT_NAMES), to: z.enum(POINT_NAMES), distance: z.number().min(0.5).max(80) })
+    .optional(),
 });
 /** Checked marks, with every default filled in. */
 export type Marks = z.output<typeof MarksSchema>;

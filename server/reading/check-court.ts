@@ -23,6 +23,7 @@ import {
 } from '../vision/landmarks/find-landmarks.ts';
 import type { TracedSide } from '../vision/types.ts';
 import { checkWarnings, type Turned } from './check-warnings.ts';
+import { shapeOf, squarenessOf, tapedScale } from './court-scale.ts';
 import { courtOf } from './from-marks.ts';
 import { sdOfDistance, withinAlong, withinPlane, worstSd } from './judge-place.ts';
 import { placeLandmark } from './place-landmark.ts';
@@ -30,7 +31,7 @@ import { poseOf } from './pose-of-photo.ts';
 import type { Progress } from './progress.ts';
 
 /** What the steps of one check share. */
-type Job = {
+export type CheckJob = {
   readonly photo: UprightPhoto;
   readonly court: Court;
   readonly solved: SolvedCamera;
@@ -48,7 +49,7 @@ const BESIDE_MARK = { ground: metres(0.15) };
 
 /** Where the user marked the point, on the ground; the proper place when it was not marked. */
 const startAt = (
-  job: Job,
+  job: CheckJob,
   name: PointName,
   proper: LawnPoint,
 ): { near: LawnPoint; reach?: typeof BESIDE_MARK } => {
@@ -57,7 +58,7 @@ const startAt = (
   return ground ? { near: ground, reach: BESIDE_MARK } : { near: proper };
 };
 
-const planeCheck = (job: Job, proper: LawnPoint, found: Landmark | null): PlaneCheck => {
+const planeCheck = (job: CheckJob, proper: LawnPoint, found: Landmark | null): PlaneCheck => {
   const placed = found && placeLandmark(job.solved, found);
   if (!placed) return UNSEEN;
   const dx = placed.point.x - proper.x;
@@ -75,7 +76,7 @@ const planeCheck = (job: Job, proper: LawnPoint, found: Landmark | null): PlaneC
   };
 };
 
-const markerCheck = (job: Job, name: MarkerName): MarkerCheck => {
+const markerCheck = (job: CheckJob, name: MarkerName): MarkerCheck => {
   const proper = markerPlace(job.court, name);
   const { photo, solved, court } = job;
   const found = findMarker(photo.raster, solved.camera, court, name);
@@ -113,9 +114,11 @@ const poseMarks = (marks: Marks): Marks => {
  */
 export const checkCourt = (photo: UprightPhoto, marks: Marks, progress: Progress = () => {}): CourtCheck => {
   const court = courtOf(marks);
-  const { solved, sides } = poseOf(photo, poseMarks(marks), progress);
+  const pose = poseOf(photo, poseMarks(marks), progress);
+  const { solved, sides } = pose;
+  const shape = shapeOf(photo, pose);
   const tolerance = marks.tolerance ?? DEFAULT_TOLERANCE;
-  const job: Job = { photo, court, solved, marks, tolerance };
+  const job: CheckJob = { photo, court, solved, marks, tolerance };
   progress('find', 'Looking for the markers, the hoops and the peg.');
   const hoops = HOOP_NUMBERS.map((hoop) => {
     const { near, reach } = startAt(job, `hoop${hoop}`, hoopPlace(court, hoop));
@@ -135,6 +138,8 @@ export const checkCourt = (photo: UprightPhoto, marks: Marks, progress: Progress
     tolerance,
     ...checked,
     paint: paintWidths(sides),
+    squareness: squarenessOf(shape, court),
+    scale: tapedScale(job, checked),
     warnings: checkWarnings(
       checked,
       hoops.flatMap(({ hoop, found }) => turnOf(`hoop${hoop}`, found)),

@@ -14,6 +14,12 @@ const handedOver = (value: unknown): ArrayBuffer[] =>
     ? [value.buffer]
     : [];
 
+/** An error of which message and stack survive the way between threads, which those of Node's own loader do not. */
+const plainError = (error: unknown): Error => {
+  const { message, stack } = (error ?? {}) as { message?: unknown; stack?: string };
+  return Object.assign(new Error(String(message ?? error)), stack === undefined ? {} : { stack });
+};
+
 const answer = async ({ name, input, port }: WorkerTask): Promise<WorkerAnswer> => {
   const job = (await table).JOBS[name];
   if (!job) throw new RangeError(`Expected the name of a job but received ${name}`);
@@ -22,7 +28,7 @@ const answer = async ({ name, input, port }: WorkerTask): Promise<WorkerAnswer> 
   try {
     return { ok: true, value: await job(input as never, report) };
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
+    if (!(error instanceof InputError)) throw plainError(error);
     return { ok: false, code: error.code, message: error.message, status: error.status };
   }
 };
