@@ -1,0 +1,140 @@
+import type { Camera } from '../../camera/types.ts';
+import type { Raster } from '../types.ts';
+import { type ContrastMap, contrastMap } from './contrast-map.ts';
+import { MOST_CELLS, type SummedBand, sumBand } from './reduce-band.ts';
+import { diameterAt, type LawnSpans } from './search-scale.ts';
+
+/** A place in the picture that stands out from the lawn at a ball's size: centre in px, predicted diameter in px, squared contrast in units of the lawn's own. */
+export type Candidate = {
+  readonly x: number;
+  readonly y: number;
+  readonly diameter: number;
+  readonly score: number;
+};
+
+/** Least diameter of a ball in cells after reduction: below this a box no longer follows a disc. */
+const LEAST_CELLS = 3.5;
+/** Squared contrast below which a place is lawn: exceeded by one lawn cell in ten thousand if the texture were normal (χ² with 3 degrees of freedom, 0.9999 point 21.1). */
+const LEAST_SCORE = 21.1;
+/** A peak is the highest within this share of a diameter: two touching balls are a diameter apart. */
+const PEAK = 0.4;
+const BLOCK = 16;
+const MOST_ROWS = 128;
+
+/** A run of rows that is reduced by one factor. */
+type Band = {
+  readonly first: number;
+  readonly last: number;
+  readonly factor: number;
+  readonly reach: number;
+};
+
+const rowDiameters = (camera: Camera, spans: LawnSpans, i: number): readonly [number, number] => {
+  const y = spans.top + i + 0.5;
+  const from = spans.from[i] as number;
+  const to = spans.to[i] as number;
+  const all = [from, (from + to) / 2, to].map((x) => diameterAt(camera, x, y)).filter((d) => d > 0);
+  return all.length === 0 ? [1, 1] : [Math.min(...all), Math.max(...all)];
+};
+
+const ROW_STEP = 8;
+
+/** Bands of rows by reduction factor, none longer than MOST_ROWS rows of cells. */
+const planBands = (camera: Camera, spans: LawnSpans): Band[] => {
+  const bands: Band[] = [];
+  const rows = spans.from.length;
+  let first = 0;
+  let factor = 0;
+  let most = 0;
+  const close = (last: number): void => {
+    if (last > first && factor > 0)
+      bands.push({ first, last, factor, reach: Math.ceil(1.5 * most) + factor });
+  };
+  for (let i = 0; i < rows; i += ROW_STEP) {
+    const [least, largest] = rowDiameters(camera, spans, i);
+    const here = Math.max(1, Math.floor(least / LEAST_CELLS));
+    if (here !== factor || i - first >= MOST_ROWS * factor) {
+      close(i);
+      first = i;
+      factor = here;
+      most = 0;
+    }
+    most = Math.max(most, largest);
+  }
+  close(rows);
+  return bands;
+};
+
+/** Every place that stands out at a ball's size, the strongest first. */
+export const findCandidates = (raster: Raster, camera: Camera, spans: LawnSpans): Candidate[] => {
+  const found: Candidate[] = [];
+  let buffer = new Uint32Array(0);
+  for (const band of planBands(camera, spans)) {
+    const summed = sumSpan(raster, spans, band, buffer);
+    if (summed === null) continue;
+    buffer = summed.sums as Uint32Array<ArrayBuffer>;
+    collect(camera, spans, band, summed, found);
+  }
+  return found.sort((a, b) => b.score - a.score);
+};
+
+const sumSpan = (raster: Raster, spans: LawnSpans, band: Band, buffer: Uint32Array): SummedBand | null => {
+  let left = raster.width;
+  let right = 0;
+  for (let i = band.first; i < band.last; i++) {
+    left = Math.min(left, spans.from[i] as number);
+    right = Math.max(right, spans.to[i] as number);
+  }
+  if (right <= left) return null;
+  left = Math.max(0, left - band.reach);
+  right = Math.min(raster.width, right + band.reach);
+  const top = Math.max(0, spans.top + band.first - band.reach);
+  const bottom = Math.min(raster.height, spans.top + band.last + band.reach);
+  const cells = ((right - left) / band.factor) * ((bottom - top) / band.factor);
+  return cells > MOST_CELLS ? null : sumBand(raster, band.factor, left, top, right, bottom, buffer);
+};
+
+const collect = (
+  camera: Camera,
+  spans: LawnSpans,
+  band: Band,
+  summed: SummedBand,
+  found: Candidate[],
+): void => {
+  const { factor, left, top, rows, columns } = summed;
+  const from = new Int32Array(rows);
+  const to = new Int32Array(rows);
+  for (let j = 0; j < rows; j++) {
+    const i = Math.round(top + (j + 0.5) * factor - 0.5) - spans.top;
+    if (i < band.first || i >= band.last) continue;
+    from[j] = Math.max(0, Math.floor(((spans.from[i] as number) - left) / factor));
+    to[j] = Math.min(columns, Math.ceil(((spans.to[i] as number) - left) / factor));
+  }
+  const diameterOf = (i: number, j: number): number =>
+    diameterAt(camera, left + i * factor, top + j * factor) / factor;
+  const map = contrastMap(summed, from, to, diameterOf, BLOCK);
+  for (let j = 1; j < rows - 1; j++)
+    for (let i = from[j] as number; i < (to[j] as number); i++) {
+      const score = map.scores[j * columns + i] as number;
+      if (score < LEAST_SCORE || score < map.scores[j * columns + i + 1]!) continue;
+      const diameter = diameterAt(camera, left + i * factor, top + j * factor);
+      if (!isPeak(map, i, j, score, Math.max(1, Math.round((PEAK * diameter) / factor)))) continue;
+      // The inner box of an even side is centred on a cell's corner, that of an odd side on its middle.
+      const shift = Math.max(2, Math.round((0.75 * diameter) / factor)) % 2 === 0 ? 0 : 0.5;
+      found.push({ x: left + (i + shift) * factor, y: top + (j + shift) * factor, diameter, score });
+    }
+};
+
+/** Whether no score within `reach` cells is larger; of equal ones the first in reading order counts. */
+const isPeak = (map: ContrastMap, i: number, j: number, score: number, reach: number): boolean => {
+  const { scores, columns, rows } = map;
+  const i0 = Math.max(0, i - reach);
+  const i1 = Math.min(columns - 1, i + reach);
+  const j1 = Math.min(rows - 1, j + reach);
+  for (let y = Math.max(0, j - reach); y <= j1; y++)
+    for (let x = i0; x <= i1; x++) {
+      const other = scores[y * columns + x]!;
+      if (other > score || (other === score && (y < j || (y === j && x < i)))) return false;
+    }
+  return true;
+};

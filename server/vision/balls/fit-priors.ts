@@ -1,0 +1,68 @@
+import { BALL_COLUMNS, COLUMNS } from './shading.ts';
+
+/** Mean colours (Y, Cb, Cr) of ball and lawn while a fit runs. */
+export type Colours = { readonly ball: Float64Array; readonly lawn: Float64Array };
+
+/** No prior at all, for grey levels. */
+const FREE = 300;
+/** Grey levels added to every prior width: luma, colour. */
+const FLOOR = [4, 2] as const;
+/** Share of a ball's brightness that sunlight adds to even light, and its spread: none in shade, about 0.6 in the open (SUN_TO_SKY through the tone curve). */
+const LIT = 0.6;
+const LIT_SD = 0.4;
+/** Share that light from above adds at the top and takes at the bottom. */
+const ABOVE = 0.1;
+const ABOVE_SD = 0.1;
+/** Slopes of brightness that the sun does not explain; without a sun in the model they must hold its light as well. */
+const SLOPE = 0.06;
+const SLOPE_NO_SUN = 0.25;
+/** Brightest gloss, grey levels. */
+const GLOSS = 20;
+/** Share of a ball's foot that blades hide below their height, and its spread. */
+const BLADES = 0.6;
+const BLADES_SD = 0.4;
+/** Slope of the lawn's brightness over two radii: mowing stripes and worn patches. */
+const LAWN_SLOPE = 0.1;
+/** Darkness right under the ball where all sky is hidden (through the tone curve), and of the cast shadow; their spreads. */
+const UNDER = 0.15;
+const UNDER_SD = 0.2;
+const SHADOW = 0.5;
+const SHADOW_SD = 0.2;
+/** A column that is switched off. */
+const OFF = 1e-3;
+
+/**
+ * Means and precisions (1 / variance) of the columns' coefficients for channel `c` (0 luma, 1 Cb, 2 Cr), written into the first COLUMNS of `mean` and
+ * `precision`. Most scale with the brightness of ball and lawn, for light multiplies.
+ */
+export const columnPriors = (
+  { ball, lawn }: Colours,
+  c: number,
+  sunny: boolean,
+  mean: Float64Array,
+  precision: Float64Array,
+): void => {
+  const f = ball[c]!;
+  const b = lawn[c]!;
+  const floor = c === 0 ? FLOOR[0] : FLOOR[1];
+  const size = Math.abs(f);
+  const ground = Math.abs(b);
+  const slope = (sunny ? SLOPE : SLOPE_NO_SUN) * size + floor;
+  const set = (k: number, m: number, sd: number): void => {
+    mean[k] = m;
+    precision[k] = 1 / (sd * sd);
+  };
+  set(0, 0, FREE);
+  set(1, sunny ? LIT * f : 0, sunny ? LIT_SD * size + floor : OFF);
+  set(2, ABOVE * f, ABOVE_SD * size + floor);
+  set(3, 0, slope);
+  set(4, 0, slope);
+  // Gloss is the light's own white: it brightens and hardly colours.
+  set(5, 0, sunny && c === 0 ? GLOSS : OFF);
+  set(6, BLADES * (b - f), BLADES_SD * Math.abs(b - f) + 1);
+  set(BALL_COLUMNS, 0, FREE);
+  set(BALL_COLUMNS + 1, 0, LAWN_SLOPE * ground + 1);
+  set(BALL_COLUMNS + 2, 0, LAWN_SLOPE * ground + 1);
+  set(BALL_COLUMNS + 3, -UNDER * b, UNDER_SD * ground + 1);
+  set(COLUMNS - 1, sunny ? -SHADOW * b : 0, sunny ? SHADOW_SD * ground + 1 : OFF);
+};

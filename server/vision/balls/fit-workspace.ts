@@ -1,0 +1,70 @@
+import { COLUMNS } from './shading.ts';
+
+/** Unknowns of the outline that all three channels share: place (x, y), radius, ln of the blur, ln of the colours' extra blur. */
+export const SHAPE = 5;
+
+/** Arrays that one fit after the other uses again, so that nothing is allocated for a candidate. */
+export type FitWorkspace = {
+  capacity: number;
+  /** Base columns of each cell, COLUMNS each. */
+  base: Float64Array;
+  /** Share of the cell that the ball covers: in luma, in colour. */
+  cover: Float64Array;
+  coverColour: Float64Array;
+  /** Signed distance to the outline (px, inside negative) and its direction. */
+  distance: Float64Array;
+  normalX: Float64Array;
+  normalY: Float64Array;
+  /** Robust weight and residuals (3 a cell). */
+  weight: Float64Array;
+  residual: Float64Array;
+  /** Distance from the middle in radii, and the place in it (down, side). */
+  rho: Float64Array;
+  down: Float64Array;
+  side: Float64Array;
+  scratch: Float64Array;
+  /** Normal matrices of luma and colour, right-hand sides of the three channels with their couplings to the shape, the shape's own. */
+  readonly luma: Float64Array;
+  readonly colour: Float64Array;
+  readonly rhs: readonly [Float64Array, Float64Array, Float64Array];
+  readonly raw: Float64Array;
+  readonly shape: Float64Array;
+  readonly shapeRhs: Float64Array;
+};
+
+const matrix = (): Float64Array => new Float64Array(COLUMNS * COLUMNS);
+const columns = (): Float64Array => new Float64Array(COLUMNS * (1 + SHAPE));
+
+/** An empty workspace. */
+export const makeWorkspace = (): FitWorkspace => ({
+  capacity: 0,
+  ...cells(0),
+  luma: matrix(),
+  colour: matrix(),
+  rhs: [columns(), columns(), columns()],
+  raw: columns(),
+  shape: new Float64Array(SHAPE * SHAPE),
+  shapeRhs: new Float64Array(SHAPE),
+});
+
+const cells = (n: number) => ({
+  base: new Float64Array(n * COLUMNS),
+  cover: new Float64Array(n),
+  coverColour: new Float64Array(n),
+  distance: new Float64Array(n),
+  normalX: new Float64Array(n),
+  normalY: new Float64Array(n),
+  weight: new Float64Array(n),
+  residual: new Float64Array(3 * n),
+  rho: new Float64Array(n),
+  down: new Float64Array(n),
+  side: new Float64Array(n),
+  scratch: new Float64Array(n),
+});
+
+/** Makes room for `count` cells. */
+export const reserve = (space: FitWorkspace, count: number): void => {
+  if (space.capacity >= count) return;
+  Object.assign(space, cells(Math.ceil(count * 1.3)));
+  space.capacity = Math.ceil(count * 1.3);
+};

@@ -1,0 +1,69 @@
+import type { Raster } from '../types.ts';
+import { linearRgb } from './light.ts';
+import type { LawnSpans } from './search-scale.ts';
+
+/** What the lawn looks like in this picture: medians of many places. */
+export type LawnColour = {
+  /** Linear red, green, blue of lawn in the middle of its range. */
+  readonly rgb: readonly [number, number, number];
+  /** ln(red / green) and ln(blue / green): middle and spread (half the range that holds two thirds). */
+  readonly redness: number;
+  readonly blueness: number;
+  readonly rednessSd: number;
+  readonly bluenessSd: number;
+};
+
+/** Places that are looked at, each the mean of SIDE × SIDE px. */
+const PLACES = 1500;
+const SIDE = 4;
+/** Least spread: rounding of the colour differences. */
+const LEAST_SPREAD = 0.04;
+
+const quantile = (sorted: Float64Array, q: number): number =>
+  sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? 0;
+
+/** The lawn's colour, from places spread evenly over the px of `spans`; balls, people and lines are too few to move medians. */
+export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
+  let area = 0;
+  for (let i = 0; i < spans.from.length; i++) area += Math.max(0, spans.to[i]! - spans.from[i]!);
+  const pace = Math.max(1, Math.floor(Math.sqrt(area / PLACES)));
+  const found: (readonly [number, number, number])[] = [];
+  for (let i = 0; i < spans.from.length; i += pace)
+    for (let x = spans.from[i]!; x < spans.to[i]!; x += pace)
+      found.push(placeColour(raster, x, spans.top + i));
+  const sorted = (value: (c: readonly [number, number, number]) => number): Float64Array =>
+    Float64Array.from(found, value).sort();
+  const channel = (c: 0 | 1 | 2): number =>
+    quantile(
+      sorted((rgb) => rgb[c]),
+      0.5,
+    );
+  const red = sorted(([r, g]) => Math.log((r + 1e-3) / (g + 1e-3)));
+  const blue = sorted(([, g, b]) => Math.log((b + 1e-3) / (g + 1e-3)));
+  const spread = (s: Float64Array): number =>
+    Math.max(LEAST_SPREAD, (quantile(s, 0.84) - quantile(s, 0.16)) / 2);
+  return {
+    rgb: [channel(0), channel(1), channel(2)],
+    redness: quantile(red, 0.5),
+    blueness: quantile(blue, 0.5),
+    rednessSd: spread(red),
+    bluenessSd: spread(blue),
+  };
+};
+
+const placeColour = (raster: Raster, x: number, y: number): readonly [number, number, number] => {
+  let r = 0;
+  let g = 0;
+  let b = 0;
+  let n = 0;
+  for (let j = y; j < Math.min(raster.height, y + SIDE); j++)
+    for (let i = x; i < Math.min(raster.width, x + SIDE); i++) {
+      const p = (j * raster.width + i) * 3;
+      r += raster.data[p]!;
+      g += raster.data[p + 1]!;
+      b += raster.data[p + 2]!;
+      n++;
+    }
+  const luma = (0.299 * r + 0.587 * g + 0.114 * b) / n;
+  return linearRgb(luma, 0.5643 * (b / n - luma), 0.7133 * (r / n - luma));
+};

@@ -1,0 +1,15 @@
+/**
+ * Linear light, 0 to 1, of a grey level by the transfer curve of IEC 61966-2-1 (sRGB); levels beyond 0–255, which a fit can give, are held
+ * at the ends.
+ */
+export const linear = (level: number): number => {
+  const v = Math.max(0, Math.min(1, level / 255));
+  return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+};
+
+/** Linear red, green and blue of a colour given as Y, Cb, Cr in grey levels (ITU-T T.871, colour differences centred on 0). */
+export const linearRgb = (y: number, cb: number, cr: number): readonly [number, number, number] => [
+  linear(y + 1.402 * cr),
+  linear(y - 0.34414 * cb - 0.71414 * cr),
+  linear(y + 1.772 * cb),
+];

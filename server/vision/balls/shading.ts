@@ -1,0 +1,110 @@
+import { BALL_RADIUS } from '../../lawn/ball.ts';
+import type { BallView } from './ball-view.ts';
+
+/** Where the sun stands: unit vector towards it in the lawn frame. */
+export type Sun = readonly [number, number, number];
+
+/** The sun at `azimuth` (radians, from north to east) and `elevation` (radians above the horizon). */
+export const sunAt = (azimuth: number, elevation: number): Sun => [
+  Math.sin(azimuth) * Math.cos(elevation),
+  Math.cos(azimuth) * Math.cos(elevation),
+  Math.sin(elevation),
+];
+
+/** Columns that make up the ball's own brightness: even light, sunlight, light from above, two slopes, gloss, and blades of grass before its foot. */
+export const BALL_COLUMNS = 7;
+/** Columns that make up the lawn around it: even, two slopes, the darkness under the ball, and its cast shadow. */
+export const LAWN_COLUMNS = 5;
+/** All of them. */
+export const COLUMNS = BALL_COLUMNS + LAWN_COLUMNS;
+
+/** Height of mown grass that hides a ball's foot and the spread of it, metres: lawns are cut to 6–12 mm and blades stand above the cut. Common practice, no source. */
+const BLADE_HEIGHT = 0.012;
+const BLADE_SPREAD = 0.004;
+/** Sunlight on a facing surface over the light of the whole sky in the open: 4 is a clear day's middle value. From memory. */
+const SUN_TO_SKY = 4;
+/** Exponent of the common tone curves (IEC 61966-2-1, as one power). */
+const TONE = 1 / 2.2;
+const LIT_SCALE = 1 / ((1 + SUN_TO_SKY) ** TONE - 1);
+/** Width of the gloss lobe, in 1 − cos of the angle between normal and the half-way direction: a polished ball blurs the sun to some 14°. */
+const GLOSS_WIDTH = 0.03;
+/** Softness of the cast shadow's edge among blades, in ball radii. */
+const SHADOW_SOFT = 0.15;
+
+/** The sun and the camera in one ball's own axes (away from the camera, to its side, up), worked out once for a fit. */
+export type BallLight = {
+  readonly sinDown: number;
+  readonly cosDown: number;
+  readonly sunny: boolean;
+  readonly sun: readonly [number, number, number];
+  readonly half: readonly [number, number, number];
+};
+
+/** The light on the ball of `view`; without a sun only the sky. */
+export const ballLight = (view: BallView, sun: Sun | null): BallLight => {
+  const sinDown = view.sinDown;
+  const cosDown = Math.sqrt(1 - sinDown * sinDown);
+  if (!sun) return { sinDown, cosDown, sunny: false, sun: [0, 0, 1], half: [0, 0, 1] };
+  const own: [number, number, number] = [
+    sun[0] * view.forwardX + sun[1] * view.forwardY,
+    -sun[0] * view.forwardY + sun[1] * view.forwardX,
+    sun[2],
+  ];
+  const half: [number, number, number] = [own[0] - cosDown, own[1], own[2] + sinDown];
+  const length = Math.hypot(...half) || 1;
+  return {
+    sinDown,
+    cosDown,
+    sunny: true,
+    sun: own,
+    half: [half[0] / length, half[1] / length, half[2] / length],
+  };
+};
+
+/**
+ * Writes the COLUMNS base values of the place (u, v) into `out` at `at`. (u, v) is in ball radii from the middle of the outline, u down across the
+ * line of sight, v to the side; `rho` = |(u, v)|. On the ball the normal at the place (or at the rim, outside) gives Lambert's law, put through
+ * the tone curve; beside it the place on the ground gives the sky that the ball hides, (1 + g²)^(−3/2) of it at g radii from the foot (the form
+ * factor of a sphere that stands on a plane), and whether the ball hides the sun.
+ */
+export const baseColumns = (
+  light: BallLight,
+  u: number,
+  v: number,
+  rho: number,
+  out: Float64Array,
+  at: number,
+): void => {
+  const { sinDown, cosDown, sun, half } = light;
+  const inside = rho > 1 ? 1 / rho : 1;
+  const uu = u * inside;
+  const vv = v * inside;
+  const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
+  const nf = -uu * sinDown - towards * cosDown;
+  const nz = -uu * cosDown + towards * sinDown;
+  out[at] = 1;
+  out[at + 2] = nz;
+  out[at + 3] = uu;
+  out[at + 4] = vv;
+  const height = BALL_RADIUS * (1 + nz);
+  out[at + 6] = 1 / (1 + Math.exp((height - BLADE_HEIGHT) / BLADE_SPREAD));
+  const forward = (cosDown - u) / sinDown;
+  const ground2 = 1 + forward * forward + v * v;
+  out[at + 7] = 1;
+  out[at + 8] = u / 2;
+  out[at + 9] = v / 2;
+  out[at + 10] = 1 / (ground2 * Math.sqrt(ground2));
+  if (!light.sunny) {
+    out[at + 1] = 0;
+    out[at + 5] = 0;
+    out[at + 11] = 0;
+    return;
+  }
+  const facing = Math.max(0, nf * sun[0] + vv * sun[1] + nz * sun[2]);
+  out[at + 1] = ((1 + SUN_TO_SKY * facing) ** TONE - 1) * LIT_SCALE;
+  out[at + 5] = Math.exp(-(1 - nf * half[0] - vv * half[1] - nz * half[2]) / GLOSS_WIDTH);
+  const along = forward * sun[0] + v * sun[1] - sun[2];
+  const miss = Math.sqrt(Math.max(0, ground2 - along * along)) - 1;
+  // A logistic is within 1 % of the blurred step and cheaper.
+  out[at + 11] = along < 0 ? 1 / (1 + Math.exp((1.702 * miss) / SHADOW_SOFT)) : 0;
+};
