@@ -61,6 +61,20 @@ export const weighMark = (
   return { ...whitened, weight: Math.min(1, (TAIL + 2) / (TAIL + square)) };
 };
 
+/** Squared standardized residual of each mark; Infinity for a point that the camera cannot see. */
+export const markSquares = (camera: Camera, marks: readonly WeighedMark[]): number[] => {
+  const out = new Float64Array(PROJECTION_LENGTH);
+  return marks.map(({ placed, a, b, c }) => {
+    if (!projectInto(camera, placed.x, placed.y, 0, out)) return Number.POSITIVE_INFINITY;
+    const ex = placed.mark.image.x - out[0]!;
+    const ey = placed.mark.image.y - out[1]!;
+    return (a * ex) ** 2 + (b * ex + c * ey) ** 2;
+  });
+};
+
+/** Minus twice the logarithm of the Student density that robust weights stand for, up to a constant: unlike weighted squares it keeps rising with a bad mark's distance. */
+export const tailCost = (square: number): number => (TAIL + 2) * Math.log1p(square / TAIL);
+
 const row = new Float64Array(CAMERA_PARAMETERS);
 const projection = new Float64Array(PROJECTION_LENGTH);
 

@@ -71,12 +71,17 @@ const faultOf = (worst: Misfit, cost: number, noise: MarkNoise, other: OtherOrde
   };
 };
 
-/** The fault of marks that no camera explains, naming the worst; null when fingers and the setting of the court explain all of them. */
-export const residualFault = (fit: MarksFit, noise: MarkNoise, other: OtherOrder): CameraFault | null => {
+/** The fault of marks that no camera explains, naming the worst (`cost`: the fit's, comparable to that of other orders); null when fingers and the setting of the court explain all of them. */
+export const residualFault = (
+  fit: MarksFit,
+  cost: number,
+  noise: MarkNoise,
+  other: OtherOrder,
+): CameraFault | null => {
   const all = misfits(fit).sort((a, b) => b.deviations - a.deviations);
   const bad = all.filter((misfit) => misfit.deviations > BEYOND_FINGER);
   if (bad.length === 0) return null;
   const robust = fit.weighed.length >= ROBUST_FROM && bad.length <= MOST_GIVEN_UP * fit.weighed.length;
   const worst = robust ? bad.find((misfit) => misfit.lawn > BEYOND_SETTING) : bad[0];
-  return worst ? faultOf(worst, fit.equations.cost, noise, other) : null;
+  return worst ? faultOf(worst, cost, noise, other) : null;
 };

@@ -3,9 +3,9 @@ import { err, ok, type Result } from '../units/result.ts';
 import type { CameraFault } from './camera-fault.ts';
 import { checkMarks } from './check-marks.ts';
 import { splitCovariance } from './covariance-parts.ts';
-import { fitMarks, type MarksFit, type PictureSize, pictureSize } from './fit-marks.ts';
+import { fitMarks, type MarksFit, type PictureSize, pictureSize, ROBUST_FROM } from './fit-marks.ts';
 import { type FocalPrior, type LensPriors, lensPriors, PRIOR_ODDS_WRONG } from './lens-priors.ts';
-import { DEFAULT_MARK_SD, type MarkNoise } from './mark-observations.ts';
+import { DEFAULT_MARK_SD, type MarkNoise, markSquares, tailCost } from './mark-observations.ts';
 import { bestOrder, markOrder, orderFault } from './mark-order.ts';
 import { DEFAULT_GROUND_SD, placeMarks, type SettingSd } from './mark-places.ts';
 import { markResiduals, residualFault, rootMeanSquare } from './mark-residuals.ts';
@@ -32,13 +32,22 @@ export type SolveInput = {
 /** A camera lower than this (metres) looks along the grass, not on it. */
 const LOWEST_CAMERA = 0.2;
 
+/** Cost of a fit as minus twice a log-likelihood: robustly weighed marks at their full distance. */
+const likelihoodCost = ({ state, weighed, equations }: MarksFit): number => {
+  if (weighed.length < ROBUST_FROM) return equations.cost;
+  return markSquares(state, weighed).reduce(
+    (sum, square, i) => sum + tailCost(square) - weighed[i]!.weight * square,
+    equations.cost,
+  );
+};
+
 /** Minus twice the logarithm of the evidence for a hypothesis about the focal length (Laplace's approximation), up to a constant that all share. */
 const surprise = (fit: MarksFit, priors: LensPriors): number => {
   const l = cholesky(fit.equations.matrix, fit.equations.size);
   if (!l) return Number.POSITIVE_INFINITY;
   const odds = priors.fromPhoto ? 1 - PRIOR_ODDS_WRONG : PRIOR_ODDS_WRONG;
   return (
-    fit.equations.cost +
+    likelihoodCost(fit) +
     logDeterminant(l, fit.equations.size) +
     2 * Math.log(priors.lnFocalSd) -
     2 * Math.log(odds)
@@ -101,14 +110,17 @@ export const solveCamera = (input: SolveInput): Result<SolvedCamera, CameraFault
   };
   const properCost = (order: readonly MarkedPoint[]): number | null => {
     if (markOrder(placeMarks(order, court), size) !== 'proper') return null;
-    return chooseFit(order, input, size, noise)?.fit.equations.cost ?? null;
+    const chosen = chooseFit(order, input, size, noise);
+    return chosen && likelihoodCost(chosen.fit);
   };
   const order = markOrder(placeMarks(points, court), size);
   if (order !== 'proper') return err(orderFault(order, points, bestOrder(points, properCost)?.order ?? null));
   const chosen = chooseFit(points, input, size, noise);
   if (!chosen || chosen.fit.state.position[2] < LOWEST_CAMERA)
     return err(belowLawn(chosen?.fit.state.position[2] ?? 0));
-  const unexplained = residualFault(chosen.fit, noise, () => bestOrder(points, properCost));
+  const unexplained = residualFault(chosen.fit, likelihoodCost(chosen.fit), noise, () =>
+    bestOrder(points, properCost),
+  );
   return unexplained ? err(unexplained) : ok(solved(chosen, input, noise));
 };
 
