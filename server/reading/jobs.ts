@@ -1,4 +1,5 @@
 import type { Marks } from '../contract/marks.ts';
+import type { Reading } from '../contract/reading.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
 
 /** A job says what it is doing: a step's name and a sentence for people. */
@@ -7,6 +8,11 @@ export type Report = (step: string, message: string) => void;
 /** A photo's own bytes, as uploaded. */
 type OfPhoto = { readonly photo: Uint8Array };
 type OfMarks = OfPhoto & { readonly marks: Marks };
+
+/** The last picture from the same spot, with its marks. */
+type Former = OfMarks;
+/** What of a reading the straightened picture needs. */
+type Overhead = Pick<Reading, 'camera' | 'photo'> & { readonly marks?: Marks };
 
 const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> => {
   report('open', 'Opening the photo.');
@@ -30,6 +36,18 @@ export const JOBS = {
   check: async ({ photo, marks }: OfMarks, report: Report) => {
     const opened = await open(photo, report);
     return (await import('./check-court.ts')).checkCourt(opened, marks, report);
+  },
+  trace: async ({ photo, marks }: OfMarks, report: Report) => {
+    const opened = await open(photo, report);
+    return (await import('./trace-lines.ts')).traceLines(opened, marks, report);
+  },
+  guess: async ({ photo, former }: OfPhoto & { readonly former: Former | null }, report: Report) => {
+    const opened = await open(photo, report);
+    return (await import('./guess-marks.ts')).guessMarks(opened, former?.marks ?? null, report);
+  },
+  overhead: async ({ photo, reading }: OfPhoto & { readonly reading: Overhead }, report: Report) => {
+    const opened = await open(photo, report);
+    return (await import('./overhead-jpeg.ts')).overheadJpeg(opened, reading);
   },
   upright: async ({ photo }: OfPhoto) => (await import('../photo/page-images.ts')).uprightJpeg(photo),
   thumbnail: async ({ photo, side }: OfPhoto & { readonly side: number }) =>
