@@ -31,7 +31,7 @@ export interface Readers {
   trace(photo: Uint8Array, marks: Marks, job: Job): Promise<Trace>;
   guess(photo: Uint8Array, former: FormerPicture | null, job: Job): Promise<Guess>;
   /** The straightened lawn as a JPEG. */
-  overhead(photo: Uint8Array, reading: Reading, job: Job): Promise<Uint8Array>;
+  overhead(photo: Uint8Array, record: LawnRecord, job: Job): Promise<Uint8Array>;
 }
 
 /** What a photo's header tells. */
@@ -85,8 +85,14 @@ export interface Samples {
   photo(name: string): Promise<Uint8Array | null>;
 }
 
+/** `T` as the rules give it: nobody changes it. */
+type Given<T> = T extends readonly (infer E)[]
+  ? readonly Given<E>[]
+  : T extends object
+    ? { readonly [K in keyof T]: Given<T[K]> }
+    : T;
 /** The rules' answer to a question. */
-export type Judge = (question: Question) => Answer;
+export type Judge = (question: Question) => Given<Answer>;
 /** Where to stand. */
 export type FindStands = (request: StandsRequest) => Promise<Stands> | Stands;
 
