@@ -33,7 +33,7 @@ export const keepHouse = async (kept: Kept): Promise<void> => {
   const answers = await store.answers.forgetBefore(
     new Date(now().getTime() - ANSWER_DAYS * DAY_MS).toISOString(),
   );
-  log.info({ unused, orphans, answers }, 'kept house');
+  log.debug({ unused, orphans, answers }, 'kept house');
 };
 
 /** Keeps house now and once a day; the function returned ends it. A failure is logged and waits for the next day. */

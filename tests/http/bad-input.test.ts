@@ -105,6 +105,13 @@ const MARKINGS: Case[] = [
   ],
 ];
 
+it('marks sent as a file are as good as a field', async () => {
+  const form = formOf(good);
+  form.set('marks', new Blob([marks()]), 'marks.json');
+  const response = await service.ask('/api/readings', { method: 'POST', body: form });
+  expect(response.status).toBe(201);
+});
+
 describe('a reading is refused, nothing is kept, and the next one works', () => {
   it.each([...PHOTOS, ...MARKINGS])('%s: %i %s', async (_, status, code, form) => {
     const before = await keptBy(service);

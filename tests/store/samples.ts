@@ -75,3 +75,16 @@ export const spot = (name: string): Spot => ({
   createdAt: at(0),
   updatedAt: at(0),
 });
+
+/** A game of which the beginning is kept. */
+export const game = (id: string = randomUUID()) => ({
+  id,
+  createdAt: at(0),
+  updatedAt: at(0),
+  version: 1,
+  title: 'Holm against Reyl',
+  summary: { turns: 0 },
+});
+
+/** Its first event. */
+export const begun = { number: 1, at: at(0), event: { type: 'begun' } };

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** Name of the file that a finished build leaves; a build that broke off has none. */
@@ -35,9 +35,20 @@ export const isStale = (project: string): boolean => {
   return Math.max(...sources.map(newestIn)) > statSync(stamp).mtimeMs;
 };
 
-/** Builds the page of `project` into `web/dist`. */
+/**
+ * Builds the page of `project` into `web/dist`. It is built aside and put in place whole, so that a build that breaks off, or a second one at
+ * the same time, leaves no half of a page.
+ */
 export const buildPage = async (project: string): Promise<void> => {
   const { build } = await import('vite');
-  await build({ configFile: join(project, 'web', 'vite.config.ts'), logLevel: 'warn' });
-  writeFileSync(join(project, 'web', 'dist', STAMP), '');
+  const aside = join(project, '.cache', `page-${process.pid}`);
+  const dist = join(project, 'web', 'dist');
+  await build({
+    configFile: join(project, 'web', 'vite.config.ts'),
+    logLevel: 'error',
+    build: { outDir: aside, emptyOutDir: true },
+  });
+  writeFileSync(join(aside, STAMP), '');
+  rmSync(dist, { recursive: true, force: true });
+  renameSync(aside, dist);
 };

@@ -5,13 +5,19 @@ import multer from 'multer';
 import { LARGEST_UPLOAD } from '../../contract/photo.ts';
 import { InputError } from '../../errors.ts';
 
-/** Longest text field of a form in bytes: the marks of one photo take less than a hundredth of it. */
-const LONGEST_FIELD = 200_000;
+/** Longest text of a form in bytes: the marks of one photo take less than a hundredth of it. */
+const LONGEST_TEXT = 200_000;
 const MOST_FIELDS = 8;
 
+type Uploaded = Partial<Record<'photo' | 'marks', Express.Multer.File[]>>;
+
+/** The file in field `name` of a request's form; undefined when there is none. */
+const fileIn = (request: Request, name: keyof Uploaded): Express.Multer.File | undefined =>
+  (request.files as Uploaded | undefined)?.[name]?.[0];
+
 /**
- * Takes a form with one file in the field `photo` and some text fields. The file is written to `folder` as it comes in, under a name of our
- * own; the name it was sent under is not used for anything.
+ * Takes a form with one file in the field `photo` and some text fields, of which `marks` may be a file as well. Files are written to `folder` as
+ * they come in, under names of our own; the names they were sent under are not used for anything.
  */
 export const takeUpload = (folder: string): RequestHandler =>
   multer({
@@ -21,37 +27,64 @@ export const takeUpload = (folder: string): RequestHandler =>
     }),
     limits: {
       fileSize: LARGEST_UPLOAD,
-      files: 1,
+      files: 2,
       fields: MOST_FIELDS,
-      parts: MOST_FIELDS + 1,
-      fieldSize: LONGEST_FIELD,
+      parts: MOST_FIELDS + 2,
+      fieldSize: LONGEST_TEXT,
       headerPairs: 20,
     },
     defParamCharset: 'utf8',
-  }).single('photo');
+  }).fields([
+    { name: 'photo', maxCount: 1 },
+    { name: 'marks', maxCount: 1 },
+  ]);
+
+const cutOff = (): InputError =>
+  new InputError('request-cut-off', 'The upload broke off before its end; send it again.', 400);
+
+/** What came in as a file; the connection may be lost meanwhile, and the file with it. */
+const contentOf = (file: Express.Multer.File): Promise<Buffer> =>
+  readFile(file.path).catch(() => {
+    throw cutOff();
+  });
 
 /** The bytes that came in. Throws an InputError when the form holds no file. */
 export const uploadedPhoto = async (request: Request): Promise<Uint8Array> => {
-  if (request.file === undefined)
+  const file = fileIn(request, 'photo');
+  if (file === undefined)
     throw new InputError(
       'no-photo',
       'The request holds no photo; send one file in the form field "photo".',
       400,
     );
-  try {
-    return await readFile(request.file.path);
-  } catch {
-    // The connection was lost meanwhile, and what had come in was removed.
-    throw new InputError('request-cut-off', 'The upload broke off before its end; send it again.', 400);
-  }
+  return contentOf(file);
 };
 
-/** Removes the incoming file once the answer is sent or the connection is lost, whatever became of it. */
+/** The marks of a form as text, sent as a field or as a file. Throws an InputError when there are none. */
+export const uploadedMarks = async (request: Request): Promise<string> => {
+  const file = fileIn(request, 'marks');
+  if (file && file.size > LONGEST_TEXT)
+    throw new InputError(
+      'too-large',
+      'The marks are larger than any marks of a photo can be; send the right file.',
+      413,
+    );
+  const text = file ? (await contentOf(file)).toString('utf8') : fieldOf(request, 'marks');
+  if (text === undefined)
+    throw new InputError(
+      'no-marks',
+      'The request holds no marks; send them as JSON in the form field "marks".',
+      400,
+    );
+  return text;
+};
+
+/** Removes the incoming files once the answer is sent or the connection is lost, whatever became of it. */
 export const removeUpload: RequestHandler = (request, response, next) => {
   response.once('close', () => {
-    // After a refused form the file is gone, and its path with it.
-    const path = request.file?.path;
-    if (path) rm(path, { force: true }).catch(() => undefined);
+    // After a refused form the files are gone, and their paths with them.
+    for (const path of [fileIn(request, 'photo')?.path, fileIn(request, 'marks')?.path])
+      if (path) rm(path, { force: true }).catch(() => undefined);
   });
   next();
 };

@@ -7,7 +7,7 @@ import { InputError } from '../../errors.ts';
 import type { Deps } from '../deps.ts';
 import { fingerprintOf } from '../jobs/answer-once.ts';
 import { describePhoto, type NewPhoto } from '../pictures/store-photo.ts';
-import { fieldOf, uploadedPhoto } from '../pictures/upload.ts';
+import { fieldOf, uploadedMarks, uploadedPhoto } from '../pictures/upload.ts';
 
 /** What a request wants read: the bytes, a photo to be kept with the answer when it is a new one, the marks and the labels. */
 export type Order = {
@@ -35,17 +35,6 @@ const fromJson = async (deps: Deps, kind: RecordKind, body: unknown): Promise<Or
   return { kind, bytes, photoId, newPhoto: null, marks, labels, fingerprint };
 };
 
-const marksField = (request: Request): string => {
-  const text = fieldOf(request, 'marks');
-  if (text === undefined)
-    throw new InputError(
-      'no-marks',
-      'The request holds no marks; send them as JSON in the form field "marks".',
-      400,
-    );
-  return text;
-};
-
 /** Labels of a form: each its own field, or `null` in a JSON request's place. */
 const labelFields = (request: Request) =>
   parseInput(
@@ -56,7 +45,7 @@ const labelFields = (request: Request) =>
 
 const fromForm = async (deps: Deps, kind: RecordKind, request: Request): Promise<Order> => {
   const bytes = await uploadedPhoto(request);
-  const marks = parseMarksText(marksField(request));
+  const marks = parseMarksText(await uploadedMarks(request));
   const labels = labelFields(request);
   const newPhoto = await describePhoto(deps, bytes);
   const fingerprint = fingerprintOf(kind, bytes, JSON.stringify({ marks, labels }));
