@@ -1,0 +1,135 @@
+import { Button } from '@mantine/core';
+import { Link } from 'wouter';
+import type { LawnRecord } from '../../server/contract/record.ts';
+import { chance } from '../../server/contract/words/chances.ts';
+import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
+import type { ImagePoint } from '../../server/units/points.ts';
+import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import { BallDisc } from '../plan/ball-disc.tsx';
+import { BackIcon } from '../shell/icons.tsx';
+import { ballName, listed } from '../words/balls.ts';
+import style from './balls.module.css';
+import type { Balls } from './use-balls.ts';
+
+const faces = (colours: readonly BallColour[]) =>
+  colours.map((colour) => ({
+    value: colour,
+    name: ballName(colour),
+    face: <BallDisc colour={colour} size={30} />,
+  }));
+
+/** The chosen ball: how sure its colour is, another colour, away with it. */
+const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Balls; colour: BallColour }) => {
+  const ball = record.balls.find((one) => one.colour === colour);
+  if (!ball) return null;
+  return (
+    <>
+      <p className={style.says}>
+        <b>{ballName(colour)}.</b>{' '}
+        {ball.origin === 'placed'
+          ? 'Placed by hand.'
+          : `Found in the photo; the colour is right ${chance(ball.confidence)}.`}
+        {ball.visible !== undefined && ball.visible < 0.7 && ' Partly hidden, so its place is less sure.'}
+      </p>
+      <ChoiceTiles
+        label="Its colour"
+        across={8}
+        value={colour}
+        onChoose={(to) => balls.recolour(colour, to)}
+        options={faces(BALL_COLOURS)}
+      />
+      <div className={style.tools}>
+        <Button variant="default" onClick={() => balls.remove(colour)}>
+          This is no ball: take it away
+        </Button>
+        <Button variant="subtle" onClick={() => balls.choose(null)}>
+          Done
+        </Button>
+      </div>
+    </>
+  );
+};
+
+const found = ({ balls, missing }: LawnRecord): string => {
+  const count =
+    balls.length === 0
+      ? 'No ball was found.'
+      : balls.length === 1
+        ? 'One ball was found.'
+        : `${balls.length} balls were found.`;
+  if (missing.length === 0) return `${count} Tap one to correct it.`;
+  return `${count} Not found: ${listed(missing.map(ballName))}.`;
+};
+
+/** Nothing chosen: what was found, what can be added. */
+const Overview = ({ record, balls }: { record: LawnRecord; balls: Balls }) => {
+  const free = record.marks.balls.filter((colour) => !record.balls.some((ball) => ball.colour === colour));
+  return (
+    <>
+      <p className={style.says}>{found(record)}</p>
+      {free.length > 0 && (
+        <ChoiceTiles
+          label="Add a ball you can see"
+          across={8}
+          value={null}
+          onChoose={(colour) => balls.setPlacing(colour)}
+          options={faces(free)}
+        />
+      )}
+    </>
+  );
+};
+
+/** What is left to do on the balls, under the thumb. */
+export const BallsPanel = ({
+  record,
+  balls,
+  middle,
+}: {
+  record: LawnRecord;
+  balls: Balls;
+  middle: ImagePoint;
+}) => {
+  const { placing, chosen } = balls;
+  if (placing)
+    return (
+      <section className={style.panel} aria-live="polite">
+        <p className={style.says}>
+          Now tap the middle of <b>{ballName(placing)}</b> on the photo.
+        </p>
+        <div className={style.tools}>
+          <Button onClick={() => balls.add(placing, middle)}>Put it in the middle</Button>
+          <Button variant="subtle" onClick={() => balls.setPlacing(null)}>
+            Not now
+          </Button>
+        </div>
+      </section>
+    );
+  return (
+    <section className={style.panel}>
+      {balls.trouble && (
+        <p role="alert" className={style.refusal}>
+          {balls.trouble}
+        </p>
+      )}
+      {chosen ? (
+        <ChosenBall record={record} balls={balls} colour={chosen} />
+      ) : (
+        <Overview record={record} balls={balls} />
+      )}
+      <div className={style.onward}>
+        <Button
+          variant="default"
+          leftSection={<BackIcon />}
+          disabled={!balls.canUndo || balls.busy}
+          onClick={balls.undo}
+        >
+          Undo
+        </Button>
+        <Button component={Link} href={`/call/${record.id}`}>
+          {record.call ? 'Make the call' : 'See the places'}
+        </Button>
+      </div>
+    </section>
+  );
+};

@@ -1,0 +1,45 @@
+import type { BallCall } from '../../server/contract/reading.ts';
+import type { UnitSystem } from '../../server/contract/settings.ts';
+import { chance, giveOrTake } from '../../server/contract/words/chances.ts';
+import { margin, wholeMillimetres } from '../../server/contract/words/lengths.ts';
+import { BALL_DIAMETER } from '../../server/lawn/ball.ts';
+
+/** A ball's call in words: the part that decides, the margin in figures, and how sure. */
+export type SaidCall = { readonly decides: string; readonly figures: string; readonly chance: string };
+
+/** "give or take 12", in the unit of the margin before it when that is mm, in full when it is not. */
+const plusMinus = (beyond: number, sd: number, units: UnitSystem): string => {
+  const half = giveOrTake(sd);
+  const plain = Math.abs(beyond) < 0.9995 && half < 0.9995;
+  return `give or take ${plain ? wholeMillimetres(half) : margin(half, units)}`;
+};
+
+const decides = ({ lies, beyond }: BallCall): string => {
+  if (lies === 'beyond') return 'All of it is past the line';
+  if (lies === 'tooClose') return 'Too close to call from this picture';
+  return beyond <= -BALL_DIAMETER
+    ? 'None of it is past the line'
+    : 'Part of it may be past the line, not all of it';
+};
+
+const figures = (call: BallCall, units: UnitSystem): string => {
+  const { lies, beyond, sd } = call;
+  const about = plusMinus(beyond, sd, units);
+  if (lies === 'beyond') return `by ${margin(beyond, units)}, ${about}`;
+  if (lies === 'tooClose')
+    return beyond >= 0
+      ? `it seems all across by ${margin(beyond, units)}, ${about}`
+      : `it seems ${margin(beyond, units)} short of all across, ${about}`;
+  return `it is ${margin(beyond, units)} short of all across, ${about}`;
+};
+
+/** What is said of one ball. */
+export const sayCall = (call: BallCall, units: UnitSystem): SaidCall => ({
+  decides: decides(call),
+  figures: figures(call, units),
+  chance: `All of it across: ${chance(call.probability)}`,
+});
+
+/** The calls in the order in which people care: nearest the line first, from either side. */
+export const byCloseness = (calls: readonly BallCall[]): BallCall[] =>
+  calls.toSorted((a, b) => Math.abs(a.beyond) - Math.abs(b.beyond));
