@@ -1,9 +1,11 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { BallColour } from '../../server/lawn/colours.ts';
 
-/** Folder of the pictures with known truth. */
-export const PHOTOS = new URL('../../fixtures/photos/', import.meta.url).pathname;
+/** Folders of the pictures with known truth: path-traced ones, and those rendered from the scene files. */
+export const FOLDERS = ['photos', 'rendered'].map(
+  (folder) => new URL(`../../fixtures/${folder}/`, import.meta.url).pathname,
+);
 
 /** Truth of one ball: metres on the lawn, and the share of its outline that no thing hides when the scene knows it. */
 export type TrueBall = {
@@ -38,11 +40,11 @@ export type Fixture = {
 
 const readJson = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
 
-/** Every picture of `folder` that has truth and marks beside it, by name. */
-export const loadFixtures = (folder = PHOTOS): Fixture[] =>
+const inFolder = (folder: string): Fixture[] =>
   readdirSync(folder)
     .filter((file) => file.endsWith('.truth.json'))
     .map((file) => file.slice(0, -'.truth.json'.length))
+    .filter((name) => existsSync(join(folder, `${name}.marks.json`)))
     .sort()
     .map((name) => ({
       name,
@@ -50,3 +52,6 @@ export const loadFixtures = (folder = PHOTOS): Fixture[] =>
       marks: readJson(join(folder, `${name}.marks.json`)),
       truth: readJson(join(folder, `${name}.truth.json`)) as Truth,
     }));
+
+/** Every picture that has truth and marks beside it, by folder and name. */
+export const loadFixtures = (): Fixture[] => FOLDERS.filter(existsSync).flatMap(inFolder);
