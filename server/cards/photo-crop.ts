@@ -19,7 +19,7 @@ const imagesOf = (record: LawnRecord | SightingRecord): (Place & { colour: BallC
   record.balls.map(({ colour, image: [x, y] }) => ({ colour, x, y }));
 
 const between = (value: number, least: number, most: number): number =>
-  Math.min(Math.max(value, least), most);
+  Math.max(Math.min(value, most), least);
 
 /**
  * The part of a photo of `size` px that holds all `places` with room around them, in the shape `aspect` (width over height); the whole photo's
