@@ -7,9 +7,12 @@ import type { HalfwayLine } from '../../lawn/halfway-lines.ts';
 /** "Red" for `red`. */
 export const named = (word: string): string => word[0]!.toUpperCase() + word.slice(1);
 
-/** "34 mm, give or take 12": the band that covers 19 readings in 20. */
-const measured = ({ beyond, sd }: BallCall): string =>
-  `${margin(beyond, 'metric')}, give or take ${wholeMillimetres(giveOrTake(sd))}`;
+/** "34 mm, give or take 12" or "2.51 m, give or take 118 mm": the band that covers 19 readings in 20. */
+const measured = ({ beyond, sd }: BallCall): string => {
+  const long = margin(beyond, 'metric');
+  const band = wholeMillimetres(giveOrTake(sd));
+  return `${long}, give or take ${band}${long.endsWith('mm') ? '' : ' mm'}`;
+};
 
 /** The call on one ball in a sentence or two. */
 export const sayCall = (call: BallCall): string => {
