@@ -3,7 +3,7 @@ import { DEFAULT_LIMITS, readConfig } from '../../server/config.ts';
 import { addressOf } from '../../server/wiring/listen.ts';
 
 it('listens on loopback and keeps its data beside it unless told otherwise', () => {
-  expect(readConfig({ HOME: '/home/ida', SWARD_HOST: '' })).toEqual({
+  expect(readConfig({ SWARD_HOST: '' })).toEqual({
     host: '127.0.0.1',
     port: 8080,
     data: './data',

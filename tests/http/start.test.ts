@@ -1,4 +1,3 @@
-import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
@@ -6,49 +5,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { terrace } from './pictures.ts';
+import { PROJECT, ready, startIn, stop } from './started-service.ts';
 
-const PROJECT = new URL('../..', import.meta.url).pathname;
 let data: string;
 beforeAll(() => {
   data = mkdtempSync(join(tmpdir(), 'sward-'));
 });
 afterAll(() => rmSync(data, { recursive: true, force: true }));
-
-type Started = {
-  readonly child: ChildProcess;
-  readonly said: () => string;
-  readonly complained: () => string;
-};
-
-const start = (environment: Record<string, string>): Started => {
-  const child = spawn(process.execPath, ['--import', 'tsx', 'server/start.ts'], {
-    cwd: PROJECT,
-    env: { PATH: process.env.PATH, SWARD_PORT: '0', SWARD_DATA: data, SWARD_LOG: 'warn', ...environment },
-  });
-  let [said, complained] = ['', ''];
-  child.stdout.on('data', (chunk) => {
-    said += chunk;
-  });
-  child.stderr.on('data', (chunk) => {
-    complained += chunk;
-  });
-  return { child, said: () => said, complained: () => complained };
-};
-
-const ready = async ({ said, complained, child }: Started): Promise<string> => {
-  await expect
-    .poll(() => child.exitCode !== null || said().includes('ready'), { timeout: 110_000 })
-    .toBe(true);
-  const address = /Sward is ready: (\S+)/.exec(said())?.[1];
-  if (address === undefined) throw new Error(complained());
-  return address.replace('localhost', '127.0.0.1');
-};
-
-const stop = async ({ child }: Started, signal: NodeJS.Signals = 'SIGTERM'): Promise<number | null> => {
-  const exit = once(child, 'exit');
-  child.kill(signal);
-  return ((await exit) as [number | null])[0];
-};
+const start = (environment: Record<string, string>) => startIn(data, environment);
 
 describe('the service as it is started', () => {
   it('builds the page when it must, serves it and reads a photo; what it kept is there after a restart', async () => {
