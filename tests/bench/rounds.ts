@@ -1,0 +1,58 @@
+import sharp from 'sharp';
+import type { Times } from './measure.ts';
+import type { Picture } from './picture.ts';
+import { openPhoto, readLawn } from './sward.ts';
+
+/** Durations of each thing, by name. */
+export type Rounds = ReadonlyMap<string, Times>;
+
+/** The reference: the same file to raw pixels by sharp alone, no more and no less. */
+export const REFERENCE = "sharp's full decode";
+/** All that a reading takes, from the file's bytes to the answer. */
+export const READING = 'reading, warm';
+
+/** What each step of a reading is called in the table; its time lasts until the next step begins. */
+const STEPS: Readonly<Record<string, string>> = {
+  solve: '  solve camera from marks',
+  trace: '  trace lines and refine',
+  find: '  find balls',
+  locate: '  place balls and call',
+};
+const OPEN = '  open photo';
+
+type Mark = { readonly name: string; readonly at: number };
+
+const readOnce = async ({ bytes, marks }: Picture): Promise<Mark[]> => {
+  const begun: Mark[] = [{ name: OPEN, at: performance.now() }];
+  const photo = await openPhoto(bytes);
+  readLawn(photo, marks, (step) => {
+    begun.push({ name: STEPS[step] ?? `  ${step}`, at: performance.now() });
+  });
+  begun.push({ name: 'end', at: performance.now() });
+  return begun;
+};
+
+const decodeOnce = async ({ bytes }: Picture): Promise<number> => {
+  const start = performance.now();
+  await sharp(bytes).raw().toBuffer();
+  return performance.now() - start;
+};
+
+/** Runs reference and reading in turn, `warmUp` rounds unmeasured and then `count` measured. */
+export const runRounds = async (picture: Picture, warmUp: number, count: number): Promise<Rounds> => {
+  const times = new Map<string, number[]>();
+  const note = (name: string, duration: number): void => {
+    times.set(name, [...(times.get(name) ?? []), duration]);
+  };
+  for (let round = 0; round < warmUp + count; round++) {
+    const reference = await decodeOnce(picture);
+    const begun = await readOnce(picture);
+    if (round < warmUp) continue;
+    note(REFERENCE, reference);
+    note(READING, begun.at(-1)!.at - begun[0]!.at);
+    begun.slice(1).forEach(({ at }, index) => {
+      note(begun[index]!.name, at - begun[index]!.at);
+    });
+  }
+  return times;
+};
