@@ -30,6 +30,8 @@ export interface Pool {
    * `broke-off` (500) when it was called off, took too long or its thread died. None of these touches any other job.
    */
   run<N extends JobName>(name: N, input: JobInput<N>, watch?: JobWatch): Promise<JobOutput<N>>;
+  /** Number of threads alive. */
+  threads(): number;
   /** Ends all threads; jobs under way are called off. */
   close(): Promise<void>;
 }
@@ -145,5 +147,5 @@ export const openPool = (options: PoolOptions = {}): Pool => {
   piscina.on('error', () => undefined);
   const run = (name: string, input: unknown, watch: JobWatch = {}): Promise<unknown> =>
     runIn(piscina, { name, input, watch }, watch.timeLimit ?? timeLimit);
-  return { run: run as Pool['run'], close: () => piscina.destroy() };
+  return { run: run as Pool['run'], threads: () => piscina.threads.length, close: () => piscina.destroy() };
 };

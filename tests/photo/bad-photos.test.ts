@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { LARGEST_UPLOAD } from '../../server/contract/photo.ts';
 import { InputError } from '../../server/errors.ts';
 import { PHOTO_LIMITS } from '../../server/photo/limits.ts';
 import { openPhoto } from '../../server/photo/open-photo.ts';
@@ -106,5 +107,9 @@ describe('bad photos', () => {
     const limits = { ...PHOTO_LIMITS, minSide: 1 };
     const photo = await openPhoto(await quarters(1, 1).png().toBuffer(), limits);
     expect(photo.raster).toMatchObject({ width: 1, height: 1 });
+  });
+
+  it('may be as heavy as an upload may be', () => {
+    expect(PHOTO_LIMITS.maxBytes).toBe(LARGEST_UPLOAD);
   });
 });

@@ -1,4 +1,4 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { InputError } from '../../server/errors.ts';
 import { openPool, type Pool, type PoolOptions } from '../../server/reading/pool.ts';
 import type { WorkerMessage } from '../../server/reading/worker-task.ts';
@@ -7,6 +7,7 @@ const jobs = new URL('./pool-jobs.ts', import.meta.url).href;
 
 type AnyPool = {
   run(name: string, input: unknown, watch?: Parameters<Pool['run']>[2]): Promise<unknown>;
+  threads(): number;
   close(): Promise<void>;
 };
 
@@ -149,5 +150,14 @@ describe('threads', () => {
     await expectNextWorks();
     expect(ended).toBe(false);
     expect(await hanging).toMatchObject({ code: 'too-slow' });
+  });
+
+  it('are let go when idle, all but one', async () => {
+    open({ threads: 2, idle: 100 });
+    const working = Promise.all([pool.run('sleep', 500), pool.run('sleep', 500)]);
+    await vi.waitFor(() => expect(pool.threads()).toBe(2), { timeout: 20_000, interval: 5 });
+    await working;
+    await vi.waitFor(() => expect(pool.threads()).toBe(1), { timeout: 20_000, interval: 50 });
+    await expectNextWorks();
   });
 });
