@@ -2,8 +2,7 @@ import type { BallView } from './ball-view.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { linearRgb } from './light.ts';
-import { cellVariances } from './noise-model.ts';
-import { ballValue, lawnValue, type OutlineFit } from './outline-fit.ts';
+import { ballValue, lawnValue, modelValue, type OutlineFit } from './outline-fit.ts';
 import type { Patch } from './patch.ts';
 
 /** How much a fitted outline looks like a ball's, as logarithms of odds against anything else, and how much of it is seen. */
@@ -20,15 +19,26 @@ export type OutlineEvidence = {
 
 /** Directions of the outline that are judged. */
 const DIRECTIONS = 12;
-/** How far a ball may differ inside and the lawn outside from the model, in shares of the contrast. */
+/** Cells between these radii are judged. */
+const FROM = 0.3;
+const TO = 1.6;
+/** Spread of a cell about the fitted model in shares of the contrast, noise aside: for a ball (tone curve, blades, sharpening), and for other things. */
+const BALL_SD = 0.14;
+const OTHER_SD = 0.45;
+/** Share of cells that something small upsets on a true ball: a blade, gloss, a hoop's wire. */
+const UPSET = 0.05;
+/** So many neighbouring cells show the same texture and count as one; colour is blurred over more. */
+const SHARED = 3;
+const COLOUR_SHARED = 8;
+/** Variance (shares of the contrast, squared) at which a cell is too faint to count more than half: errors of the noise itself would add up. */
+const FAINT = 0.08;
+/** Most that one direction can say for a ball: its cells share the model's errors. */
+const MOST = 2.5;
+/** Chance that a ball's outline is hidden in one direction, and that what hides it has the ball's own colour on both sides. */
+const HIDDEN = 0.2;
+const SAME_COLOUR = 0.02;
+/** Mean shares of contrast inside and outside that mean the thing reaches on in its own colour, and their spread. */
 const MODEL_SD = 0.25;
-/** Things that are not balls lie anywhere about half way. */
-const OTHER_MEAN = 0.5;
-const OTHER_SD = 0.6;
-/** Chance that a ball's outline is hidden in one direction. */
-const HIDDEN = 0.1;
-/** Neighbouring directions share texture, so only part of their evidence counts. */
-const SHARED = 0.5;
 /** Spread of the size a ball's picture chooses, in px and in radii; and that of other things, in radii. */
 const SIZE_PX = 0.1;
 const SIZE_SD = 0.1;
@@ -38,53 +48,71 @@ const SHADE_COLOUR_SD = 0.15;
 /** Odds never fall below this for what lies around: a person or a line may stand beside a true ball. */
 const LEAST_GROUND = -3;
 
+const cellOdds = new Float64Array(DIRECTIONS);
 const innerSum = new Float64Array(DIRECTIONS);
 const innerInfo = new Float64Array(DIRECTIONS);
 const outerSum = new Float64Array(DIRECTIONS);
 const outerInfo = new Float64Array(DIRECTIONS);
-const variances = new Float64Array(4);
 
 const lnNormal = (x: number, mean: number, variance: number): number =>
   -0.5 * ((x - mean) ** 2 / variance + Math.log(2 * Math.PI * variance));
 
-/** Adds up, by direction, how far the cells inside and outside lie from lawn (0) to ball (1), and what that is known from. */
-const gatherDirections = (patch: Patch, view: BallView, fit: OutlineFit, space: FitWorkspace): void => {
-  for (const a of [innerSum, innerInfo, outerSum, outerInfo]) a.fill(0);
-  const beyond = 1.1 + (0.5 * patch.cell) / view.radius;
-  const farthest = 1.7 + patch.cell / view.radius;
+/** Log odds of a cell whose residual is `e` shares of the contrast, known to `variance`: a ball's against another thing's. */
+const oddsOfCell = (e: number, variance: number): number => {
+  const ball = Math.exp(lnNormal(e, 0, variance + BALL_SD ** 2));
+  const other = Math.exp(lnNormal(e, 0, variance + OTHER_SD ** 2));
+  const told = variance / FAINT;
+  return Math.log(((1 - UPSET) * ball) / (other + 1e-12) + UPSET) / (1 + told * told);
+};
+
+/** Adds up, by direction, the cells' odds, and how far inside and outside lie from lawn (0) to ball (1). */
+const gatherDirections = (patch: Patch, fit: OutlineFit, space: FitWorkspace): void => {
+  for (const a of [cellOdds, innerSum, innerInfo, outerSum, outerInfo]) a.fill(0);
+  const luma = fit.noise.luma ** 2;
+  const colour = COLOUR_SHARED * fit.noise.colour ** 2;
   for (let i = 0; i < patch.count; i++) {
     const rho = space.rho[i]!;
-    const inside = rho > 0.35 && rho < 0.97;
-    if (!inside && (rho < beyond || rho > farthest)) continue;
-    cellVariances(patch, space, i, fit, fit.colourBlur, variances);
+    if (rho < FROM || rho > TO || patch.trust[i] === 0) continue;
     let sum = 0;
     let info = 0;
     for (let c = 0; c < 3; c++) {
-      const variance = variances[c === 0 ? 0 : 1]!;
-      const lawn = lawnValue(fit, space, i, c);
-      const step = ballValue(fit, space, i, c) - lawn;
-      sum += ((patch.values[3 * i + c]! - lawn) * step) / variance;
+      const variance = c === 0 ? luma : colour;
+      const step = ballValue(fit, space, i, c) - lawnValue(fit, space, i, c);
+      sum += ((patch.values[3 * i + c]! - modelValue(fit, space, i, c)) * step) / variance;
       info += (step * step) / variance;
     }
+    if (info < 1e-9) continue;
     const turn = Math.atan2(space.side[i]!, space.down[i]!) / (2 * Math.PI);
     const k = Math.min(DIRECTIONS - 1, Math.floor((turn + 0.5) * DIRECTIONS));
-    const [sums, infos] = inside ? [innerSum, innerInfo] : [outerSum, outerInfo];
+    cellOdds[k] = cellOdds[k]! + oddsOfCell(sum / info, 1 / info) / SHARED;
+    if (rho > 0.95 && rho < 1.15) continue;
+    const [sums, infos] = rho < 1 ? [innerSum, innerInfo] : [outerSum, outerInfo];
     sums[k] = sums[k]! + sum;
     infos[k] = infos[k]! + info;
   }
 };
 
-/** Log odds that the outline is seen in direction `k`, and the chance of it; 0 and null where nothing can be told. */
-const judgeDirection = (k: number): readonly [number, number | null] => {
-  if (innerInfo[k] === 0 || outerInfo[k] === 0) return [0, null];
-  const t = innerSum[k]! / innerInfo[k]!;
-  const o = outerSum[k]! / outerInfo[k]!;
+/** Chance, 0 to 1, that direction `k` shows a thing that reaches on in its own colour rather than anything else. */
+const reachesOn = (k: number): number => {
+  if (innerInfo[k] === 0 || outerInfo[k] === 0) return 0;
   const ti = 1 / innerInfo[k]!;
   const oi = 1 / outerInfo[k]!;
-  const seen = lnNormal(t, 1, ti + MODEL_SD ** 2) + lnNormal(o, 0, oi + MODEL_SD ** 2);
-  const other = lnNormal(t, OTHER_MEAN, ti + OTHER_SD ** 2) + lnNormal(o, OTHER_MEAN, oi + OTHER_SD ** 2);
-  const odds = Math.exp(Math.min(50, seen - other));
-  return [Math.log((1 - HIDDEN) * odds + HIDDEN), ((1 - HIDDEN) * odds) / ((1 - HIDDEN) * odds + HIDDEN)];
+  const t = 1 + innerSum[k]! * ti;
+  const o = outerSum[k]! * oi;
+  const pair = (middle: number, sd: number): number =>
+    Math.exp(lnNormal(t, middle, ti + sd * sd) + lnNormal(o, middle, oi + sd * sd));
+  const on = pair(1, MODEL_SD);
+  return on / (on + pair(0.5, 0.6) + 1e-12);
+};
+
+/**
+ * Log odds that a ball shows direction `k` as it is, and the chance that its outline is seen there: a ball shows its outline, or something
+ * hides it, hardly ever of its own colour.
+ */
+const judgeDirection = (k: number): readonly [number, number] => {
+  const seen = (1 - HIDDEN) * Math.exp(Math.min(MOST, cellOdds[k]!));
+  const hidden = HIDDEN * (1 - reachesOn(k) + SAME_COLOUR);
+  return [Math.log(seen + hidden), seen / (seen + hidden)];
 };
 
 const sizeOdds = (fit: OutlineFit, radius: number): number => {
@@ -112,22 +140,13 @@ export const outlineEvidence = (
   lawn: LawnColour,
   space: FitWorkspace,
 ): OutlineEvidence => {
-  gatherDirections(patch, view, fit, space);
+  gatherDirections(patch, fit, space);
   let round = 0;
   let seen = 0;
-  let judged = 0;
   for (let k = 0; k < DIRECTIONS; k++) {
     const [odds, chance] = judgeDirection(k);
-    round += SHARED * odds;
-    if (chance === null) continue;
-    seen += chance;
-    judged++;
+    round += odds;
+    seen += chance / DIRECTIONS;
   }
-  return {
-    round,
-    size: sizeOdds(fit, view.radius),
-    ground: groundOdds(fit, lawn),
-    // A direction cut off by the picture's edge is not seen.
-    visible: judged === 0 ? 0 : seen / DIRECTIONS,
-  };
+  return { round, size: sizeOdds(fit, view.radius), ground: groundOdds(fit, lawn), visible: seen };
 };

@@ -1,129 +1,170 @@
 import type { Camera } from '../../camera/types.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
-import { imagePoint } from '../../units/points.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { colourChances } from './assign-colours.ts';
-import type { BallView } from './ball-view.ts';
+import { viewBallAt } from './ball-view.ts';
 import { findCandidates } from './candidates.ts';
-import { colourRatios, lnBallDensities, lnClutterDensity } from './colour-model.ts';
-import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
-import { type FitWorkspace, makeWorkspace } from './fit-workspace.ts';
-import { type LawnColour, lawnColour } from './lawn-colour.ts';
-import { fitOutline, type OutlineFit, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
+import { knownThings } from './exclusions.ts';
+import { makeWorkspace } from './fit-workspace.ts';
+import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { lawnColour } from './lawn-colour.ts';
+import { touchingViews } from './neighbours.ts';
 import { cutPatch } from './patch.ts';
 import { lawnSpans } from './search-scale.ts';
 import type { Sun } from './shading.ts';
-import { type SievedCandidate, sieveCandidate } from './sieve.ts';
+import { sieveCandidates } from './sieve.ts';
+import { sightingOf } from './sighting-of.ts';
+import { findSun } from './sun-search.ts';
 
+/** What is looked for. */
 export type FindOptions = {
-  /** Colours that are looked for. */
+  /** Colours whose balls are reported. Balls of other colours are recognized all the same, so that none is taken for one of these. */
   readonly colours: readonly BallColour[];
 };
 
-export type Judged = {
-  view: BallView;
-  fit: OutlineFit;
-  evidence: OutlineEvidence;
-  lnOdds: Float64Array;
-  chances?: Float64Array;
+/** Steps of the first fit, which only has to tell balls from other things, and of the second. */
+const FIRST_STEPS = 6;
+const LAST_STEPS = 10;
+/** ln odds from which a candidate is fitted again in the light of the others, and from which it is sure enough to show where the sun stands or to hide a neighbour. */
+const WORTH_REFINING = -4;
+const SURE = 5;
+/** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
+const SHADED = 3;
+/** Candidates that are assigned colours at most. */
+const MOST_ASSIGNED = 20;
+/** Chance that a ball of an asked colour, or of another, is on the lawn in view. */
+const PRESENT = 0.9;
+const PRESENT_UNASKED = 0.3;
+/** A ball is reported from this chance on: below, it is more likely something else. */
+const LEAST_CHANCE = 0.5;
+/** Two fits nearer than this share of a radius are one ball. */
+const SAME = 0.8;
+
+/** Strongest first, one of several fits at one place. */
+const distinct = (judged: readonly JudgedBall[]): JudgedBall[] => {
+  const kept: JudgedBall[] = [];
+  for (const ball of [...judged].sort((a, b) => bestOdds(b) - bestOdds(a)))
+    if (kept.every(({ fit }) => Math.hypot(fit.x - ball.fit.x, fit.y - ball.fit.y) > SAME * ball.view.radius))
+      kept.push(ball);
+  return kept;
 };
 
-const MOST_SIEVED = 600;
-const MOST_FITTED = 40;
+/** The sun as the sure balls show it. */
+const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
+  findSun(
+    balls
+      .filter((ball) => bestOdds(ball) > SURE)
+      .map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })),
+  );
 
-const sieve = (
-  raster: Raster,
+/** `ball` fitted again where it was found, with its neighbours taken off; the better of the fits with and without the sun. */
+const refine = (
+  scene: Scene,
   camera: Camera,
-  candidates: ReturnType<typeof findCandidates>,
-): SievedCandidate[] => {
-  const sieved: { key: number; q: SievedCandidate }[] = [];
-  for (const c of candidates.slice(0, MOST_SIEVED)) {
-    const q = sieveCandidate(raster, camera, c);
-    if (q) sieved.push({ key: (q.roundness * q.contrast) / (q.contrast + 2), q });
-  }
-  sieved.sort((a, b) => b.key - a.key);
-  const kept: SievedCandidate[] = [];
-  for (const { q } of sieved) {
-    if (kept.length >= MOST_FITTED) break;
-    if (kept.some((k) => Math.hypot(k.view.x - q.view.x, k.view.y - q.view.y) < 0.6 * q.view.radius))
-      continue;
-    kept.push(q);
-  }
-  return kept;
-};
-
-export const judge = (
-  raster: Raster,
-  view: BallView,
+  ball: JudgedBall,
   sun: Sun | null,
-  lawn: LawnColour,
-  space: FitWorkspace,
-  steps: number,
-): Judged | null => {
-  const patch = cutPatch(raster, view);
-  const fit = fitOutline(
-    patch,
-    view,
-    { sun, blur: TYPICAL_BLUR, colourBlur: TYPICAL_COLOUR_BLUR, steps },
-    space,
+  sure: readonly JudgedBall[],
+): JudgedBall => {
+  const { fit, view } = ball;
+  const moved = viewBallAt(camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
+  if (moved === null) return ball;
+  const reach = 4 * view.radius + 6;
+  const others = sure.filter(
+    (other) => other !== ball && Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < reach,
   );
-  if (!fit) return null;
-  const evidence = outlineEvidence(patch, view, fit, lawn, space);
-  const ratios = colourRatios(fit.ball, fit.lawn, lawn);
-  const clutter = lnClutterDensity(ratios[0]!);
-  const lnOdds = lnBallDensities(ratios).map(
-    (v) => v - clutter + evidence.round + evidence.size + evidence.ground + Math.log(1 / 40),
-  );
-  return { view, fit, evidence, lnOdds };
+  const fits = (sun === null ? [null] : [sun, null])
+    .map((light) => judgeBall(scene, moved, light, LAST_STEPS, others))
+    .filter((judged) => judged !== null);
+  const [lit, shaded] = fits;
+  if (lit === undefined) return ball;
+  return shaded !== undefined && bestOdds(shaded) > bestOdds(lit) + SHADED ? shaded : lit;
 };
 
-export const searchBalls = (raster: Raster, camera: Camera, court: Court, options: FindOptions): Judged[] => {
+/** Balls that touch a sure one and did not stand out on their own. */
+const addTouching = (
+  scene: Scene,
+  camera: Camera,
+  balls: readonly JudgedBall[],
+  sun: Sun | null,
+): JudgedBall[] => {
+  const sure = balls.filter((ball) => bestOdds(ball) > SURE);
+  const added = sure.flatMap((ball) =>
+    touchingViews(scene.raster, camera, ball, sure)
+      .map((view) =>
+        judgeBall(
+          scene,
+          view,
+          sun,
+          LAST_STEPS,
+          sure.filter(
+            (other) => Math.hypot(other.fit.x - view.x, other.fit.y - view.y) < 4 * view.radius + 6,
+          ),
+        ),
+      )
+      .filter((judged) => judged !== null),
+  );
+  return distinct([...balls, ...added]);
+};
+
+/** All candidates worth naming, judged: what `findBalls` chooses from. */
+export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): JudgedBall[] => {
   const spans = lawnSpans(camera, court);
-  if (!spans) return [];
-  const lawn = lawnColour(raster, spans);
-  const space = makeWorkspace();
-  const judged: Judged[] = [];
-  for (const { view } of sieve(raster, camera, findCandidates(raster, camera, spans))) {
-    const j = judge(raster, view, null, lawn, space, 8);
-    if (j) judged.push(j);
-  }
-  const kept: Judged[] = [];
-  judged.sort((a, b) => Math.max(...b.lnOdds) - Math.max(...a.lnOdds));
-  for (const j of judged)
-    if (!kept.some((k) => Math.hypot(k.fit.x - j.fit.x, k.fit.y - j.fit.y) < 0.8 * j.view.radius))
-      kept.push(j);
-  const C = BALL_COLOURS.length;
-  const flat = new Float64Array(kept.length * C);
-  kept.forEach((k, i) => flat.set(k.lnOdds, i * C));
-  const present = BALL_COLOURS.map((c) => (options.colours.includes(c) ? 0.95 : 0.3));
-  const chances = colourChances(flat, C, present);
-  kept.forEach((k, i) => {
-    k.chances = chances.slice(i * C, (i + 1) * C);
-  });
-  return kept;
+  if (spans === null) return [];
+  const scene: Scene = {
+    raster,
+    court,
+    things: knownThings(camera, court),
+    lawn: lawnColour(raster, spans),
+    space: makeWorkspace(),
+  };
+  const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans));
+  const first = distinct(
+    views.map((view) => judgeBall(scene, view, null, FIRST_STEPS)).filter((judged) => judged !== null),
+  ).filter((ball) => bestOdds(ball) > WORTH_REFINING);
+  const sun = sunOf(scene, first);
+  const all = addTouching(scene, camera, first, sun).slice(0, MOST_ASSIGNED);
+  const sure = all.filter((ball) => bestOdds(ball) > SURE);
+  return distinct(all.map((ball) => refine(scene, camera, ball, sun, sure)));
 };
 
+/** Chances of every candidate (rows) to be the ball of each of BALL_COLOURS. */
+export const chancesOf = (
+  candidates: readonly JudgedBall[],
+  colours: readonly BallColour[],
+): Float64Array => {
+  const odds = new Float64Array(candidates.length * BALL_COLOURS.length);
+  candidates.forEach(({ lnOdds }, i) => {
+    odds.set(lnOdds, i * BALL_COLOURS.length);
+  });
+  return colourChances(
+    odds,
+    BALL_COLOURS.length,
+    BALL_COLOURS.map((colour) => (colours.includes(colour) ? PRESENT : PRESENT_UNASKED)),
+  );
+};
+
+/**
+ * The balls on the lawn, at most one of each asked colour. Places that stand out from the grass at the size a ball has there are sieved by how
+ * round they stand out, then the outline a ball must have there is fitted to each, first without and then with the sun and the neighbours known; the colours are
+ * given out together. A ball of which the camera sees no lawn place, or which is less likely there than not, is left out.
+ */
 export const findBalls = (
   raster: Raster,
   camera: Camera,
   court: Court,
   options: FindOptions,
 ): BallSighting[] => {
-  const kept = searchBalls(raster, camera, court, options);
-  const out: BallSighting[] = [];
-  BALL_COLOURS.forEach((colour, c) => {
-    if (!options.colours.includes(colour)) return;
-    let best: Judged | null = null;
-    for (const k of kept) if (k.chances![c]! > (best ? best.chances![c]! : 0.5)) best = k;
-    if (best)
-      out.push({
-        colour,
-        image: imagePoint(best.fit.x + best.view.centreDx, best.fit.y + best.view.centreDy),
-        covariance: { xx: best.fit.xx, xy: best.fit.xy, yy: best.fit.yy },
-        confidence: best.chances![c]!,
-        visible: best.evidence.visible,
-      });
+  const candidates = judgeCandidates(raster, camera, court);
+  const chances = chancesOf(candidates, options.colours);
+  return BALL_COLOURS.flatMap((colour, c) => {
+    if (!options.colours.includes(colour)) return [];
+    let best = -1;
+    let chance = LEAST_CHANCE;
+    for (let i = 0; i < candidates.length; i++) {
+      const here = chances[i * BALL_COLOURS.length + c]!;
+      if (here > chance) [best, chance] = [i, here];
+    }
+    return best < 0 ? [] : [sightingOf(candidates[best]!, colour, chance)];
   });
-  return out;
 };

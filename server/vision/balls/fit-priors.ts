@@ -19,12 +19,12 @@ const SLOPE_NO_SUN = 0.25;
 /** Brightest gloss, grey levels. */
 const GLOSS = 20;
 /** Share of a ball's foot that blades hide below their height, and its spread. */
-const BLADES = 0.6;
-const BLADES_SD = 0.4;
+const BLADES = 0.4;
+const BLADES_SD = 0.3;
 /** Slope of the lawn's brightness over two radii: mowing stripes and worn patches. */
 const LAWN_SLOPE = 0.1;
 /** Darkness right under the ball where all sky is hidden (through the tone curve), and of the cast shadow; their spreads. */
-const UNDER = 0.15;
+const UNDER = 0.3;
 const UNDER_SD = 0.2;
 const SHADOW = 0.5;
 const SHADOW_SD = 0.2;

@@ -18,6 +18,8 @@ export type FitWorkspace = {
   /** Robust weight and residuals (3 a cell). */
   weight: Float64Array;
   residual: Float64Array;
+  /** What ball and lawn would each show in every cell: their difference, 3 a cell. */
+  contrast: Float64Array;
   /** Distance from the middle in radii, and the place in it (down, side). */
   rho: Float64Array;
   down: Float64Array;
@@ -56,6 +58,7 @@ const cells = (n: number) => ({
   normalY: new Float64Array(n),
   weight: new Float64Array(n),
   residual: new Float64Array(3 * n),
+  contrast: new Float64Array(3 * n),
   rho: new Float64Array(n),
   down: new Float64Array(n),
   side: new Float64Array(n),

@@ -45,11 +45,11 @@ export const cellVariances = (
   const u = space.down[i]! / space.rho[i]!;
   const k = Math.min(1, Math.max(0, (u - 0.3) / 0.5));
   const foot = FOOT_ERROR * k * k * (3 - 2 * k);
-  const contrast = ball[0]! - lawn[0]!;
+  const contrast = space.contrast[3 * i]!;
   const luma = modelVariance(w, ball[0]!, lawn[0]!, contrast, dark, foot);
   const b = Math.hypot(ball[1]!, ball[2]!);
   const l = Math.hypot(lawn[1]!, lawn[2]!);
-  const c = Math.hypot(ball[1]! - lawn[1]!, ball[2]! - lawn[2]!);
+  const c = Math.hypot(space.contrast[3 * i + 1]!, space.contrast[3 * i + 2]!);
   const colour = modelVariance(wc, b, l, c, dark, foot);
   const n = (1 - w) * noise.luma * noise.luma + w * BALL_NOISE[0] * BALL_NOISE[0];
   const nc = (1 - wc) * noise.colour * noise.colour + wc * BALL_NOISE[1] * BALL_NOISE[1];
@@ -100,7 +100,8 @@ export const startColours = (
 
 const gather = (patch: Patch, space: FitWorkspace, c: number, wanted: (i: number) => boolean): number => {
   let n = 0;
-  for (let i = 0; i < patch.count; i++) if (wanted(i)) space.scratch[n++] = patch.values[3 * i + c]!;
+  for (let i = 0; i < patch.count; i++)
+    if (patch.trust[i]! > 0 && wanted(i)) space.scratch[n++] = patch.values[3 * i + c]!;
   return n;
 };
 
@@ -115,7 +116,8 @@ export const estimateNoise = (patch: Patch, space: FitWorkspace, before: CellNoi
   for (let c = 0; c < 3; c++) {
     let n = 0;
     for (let i = 0; i < patch.count; i++)
-      if (space.cover[i]! < 0.02) space.scratch[n++] = Math.abs(space.residual[3 * i + c]!);
+      if (space.cover[i]! < 0.02 && patch.trust[i]! > 0)
+        space.scratch[n++] = Math.abs(space.residual[3 * i + c]!);
     if (n < 12) return before;
     spread[c] = 1.4826 * medianOf(space.scratch, n);
   }

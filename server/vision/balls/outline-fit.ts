@@ -168,21 +168,20 @@ const setSlopes = (
 
 /** Normal equations of all cells. */
 const accumulate = (patch: Patch, shape: Shape, fit: OutlineFit, space: FitWorkspace): void => {
-  const { luma, colour, rhs, cover, coverColour, weight } = space;
+  const { luma, colour, rhs, cover, coverColour, weight, contrast } = space;
   for (const a of [luma, colour, ...rhs, space.shape, space.shapeRhs]) a.fill(0);
   const [blurY, blurC] = blurs(patch, shape);
   const lumaPart = Math.exp(2 * shape.lnBlur);
   const colourPart = Math.exp(2 * shape.lnColour);
-  const { ball, lawn } = fit;
   for (let i = 0; i < patch.count; i++) {
     cellVariances(patch, space, i, fit, blurC, variances);
     const w = cover[i]!;
-    setSlopes(space, i, w, blurY, ball[0]! - lawn[0]!, lumaPart, 0);
+    setSlopes(space, i, w, blurY, contrast[3 * i]!, lumaPart, 0);
     addCell(luma, rhs[0], space, i, w, weight[i]! / variances[0]!, patch.values[3 * i]!, SHAPE - 1);
     const wc = coverColour[i]!;
     const precision = weight[i]! / variances[1]!;
     for (let c = 1; c < 3; c++) {
-      setSlopes(space, i, wc, blurC, ball[c]! - lawn[c]!, lumaPart, colourPart);
+      setSlopes(space, i, wc, blurC, contrast[3 * i + c]!, lumaPart, colourPart);
       addCell(
         c === 1 ? colour : null,
         rhs[c as 1 | 2],
@@ -299,25 +298,27 @@ export const lawnValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: nu
 const weighCells = (patch: Patch, fit: OutlineFit, damp: number, space: FitWorkspace): void => {
   let total = 0;
   const [sx, sy, sr] = [damp * answers[0]!, damp * answers[1]!, damp * answers[2]!];
+  const sharp = LOGISTIC / fit.blur;
+  const soft = LOGISTIC / Math.hypot(fit.blur, fit.colourBlur);
   for (let i = 0; i < patch.count; i++) {
     const move = sx * space.normalX[i]! + sy * space.normalY[i]! + sr;
     cellVariances(patch, space, i, fit, 1, variances);
     let r2 = 0;
     for (let c = 0; c < 3; c++) {
       const w = c === 0 ? space.cover[i]! : space.coverColour[i]!;
-      const p = edgeDensity(fit, c) * w * (1 - w) * move;
-      const q = patch.values[3 * i + c]! - modelValue(fit, space, i, c) - p;
+      const lawn = lawnValue(fit, space, i, c);
+      const step = ballValue(fit, space, i, c) - lawn;
+      const moved = w + (c === 0 ? sharp : soft) * w * (1 - w) * move;
+      const q = patch.values[3 * i + c]! - lawn - moved * step;
+      space.contrast[3 * i + c] = step;
       space.residual[3 * i + c] = q;
       r2 += (q * q) / variances[c === 0 ? 2 : 3]!;
     }
-    space.weight[i] = (TAIL + 3) / (TAIL + r2);
-    total += ((TAIL + 3) / 2) * Math.log(1 + r2 / TAIL);
+    space.weight[i] = (patch.trust[i]! * (TAIL + 3)) / (TAIL + r2);
+    total += patch.trust[i]! * ((TAIL + 3) / 2) * Math.log(1 + r2 / TAIL);
   }
   fit.misfit = total / patch.count;
 };
-
-const edgeDensity = (fit: OutlineFit, c: number): number =>
-  ((fit.ball[c]! - fit.lawn[c]!) * LOGISTIC) / (c === 0 ? fit.blur : Math.hypot(fit.blur, fit.colourBlur));
 
 /**
  * Fits the outline of `view` to `patch`: only its place is free, besides a little of its radius, the blur, and what light does to ball and lawn.
@@ -341,8 +342,9 @@ export const fitOutline = (
   placeCells(patch, view, setting, shape, space);
   const fit = startFit(patch, setting, space);
   if (fit === null) return null;
-  space.weight.fill(1, 0, patch.count);
-  const farthest = 1.5 * view.radius + 1;
+  space.weight.set(patch.trust);
+  for (let k = 0; k < 3 * patch.count; k++) space.contrast[k] = fit.ball[k % 3]! - fit.lawn[k % 3]!;
+  const farthest = view.radius + 1;
   for (fit.steps = 1; fit.steps <= setting.steps; fit.steps++) {
     if (fit.steps > 1) placeCells(patch, view, setting, shape, space);
     accumulate(patch, shape, fit, space);

@@ -14,8 +14,8 @@ export type Patch = {
   readonly y: Float64Array;
   /** count × 3: Y, Cb, Cr (the last two centred on 0). */
   readonly values: Float64Array;
-  /** Columns, so that the cell to the left and the one above can be found. */
-  readonly columns: number;
+  /** 1 for each cell that may be used, 0 for one that shows something else. */
+  readonly trust: Float64Array;
 };
 
 /** Most radius in cells: a larger ball is averaged down to it, which keeps the work bounded and loses nothing against blades of grass. */
@@ -37,10 +37,10 @@ export const cutPatch = (raster: Raster, view: BallView): Patch => {
   const patch = {
     cell,
     count,
-    columns,
     x: new Float64Array(count),
     y: new Float64Array(count),
     values: new Float64Array(3 * count),
+    trust: new Float64Array(count).fill(1),
   };
   for (let j = top, i = 0; j < bottom; j++)
     for (let k = left; k < right; k++, i++) {

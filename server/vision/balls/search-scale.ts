@@ -4,8 +4,8 @@ import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { Court } from '../../lawn/court.ts';
 import { imagePoint, lawnPoint3 } from '../../units/points.ts';
 
-/** How far outside the boundary a ball's centre is looked for, metres: a ball's diameter and the court's own setting-out error. */
-export const SEARCH_MARGIN = 0.2;
+/** How far outside the boundary a ball's centre is looked for, metres: a ball that lies on the line is half outside at most, and the court may be set out askew. */
+export const SEARCH_MARGIN = 0.12;
 
 /** Rows and columns of the picture in which a ball's centre may be seen: for row `top + i` the px from `from[i]` up to, not including, `to[i]`. */
 export type LawnSpans = { readonly top: number; readonly from: Int32Array; readonly to: Int32Array };

@@ -216,3 +216,33 @@ export const sieveCandidate = (
   const view = viewBallAt(camera, imagePoint(w.left + place.x * w.cell, w.top + place.y * w.cell));
   return view === null ? null : { view, roundness, contrast: Math.sqrt(size) };
 };
+
+/** Candidates that are sieved, strongest first, and that are kept for fitting. */
+const MOST_SIEVED = 600;
+const MOST_KEPT = 36;
+/** Contrast, in standard deviations of a cell, at which roundness counts half: below it texture looks round by chance. */
+const HALF_CONTRAST = 2;
+/** Nearer than this share of a radius two candidates are the same. */
+const SAME = 0.6;
+
+/** The views of the candidates that stand out most like a ball, best first; of several at one place the best. */
+export const sieveCandidates = (
+  raster: Raster,
+  camera: Camera,
+  candidates: readonly Candidate[],
+): BallView[] => {
+  const merit = ({ roundness, contrast }: SievedCandidate): number =>
+    (roundness * contrast) / (contrast + HALF_CONTRAST);
+  const sieved = candidates
+    .slice(0, MOST_SIEVED)
+    .map((candidate) => sieveCandidate(raster, camera, candidate))
+    .filter((found) => found !== null)
+    .sort((a, b) => merit(b) - merit(a));
+  const kept: BallView[] = [];
+  for (const { view } of sieved) {
+    if (kept.length === MOST_KEPT) break;
+    if (kept.every((other) => Math.hypot(other.x - view.x, other.y - view.y) > SAME * view.radius))
+      kept.push(view);
+  }
+  return kept;
+};

@@ -1,0 +1,71 @@
+import type { Court } from '../../lawn/court.ts';
+import { lawnPoint } from '../../units/points.ts';
+import type { Raster } from '../types.ts';
+import type { BallView } from './ball-view.ts';
+import { colourRatios, lnBallDensities, lnClutterDensity } from './colour-model.ts';
+import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
+import { type KnownThing, placeDoubts } from './exclusions.ts';
+import type { FitWorkspace } from './fit-workspace.ts';
+import type { LawnColour } from './lawn-colour.ts';
+import { fitOutline, type OutlineFit, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
+import { cutPatch } from './patch.ts';
+import { type FittedBall, peelBall } from './peel.ts';
+import type { Sun } from './shading.ts';
+
+/** What all candidates of one picture share. */
+export type Scene = {
+  readonly raster: Raster;
+  readonly court: Court;
+  readonly things: readonly KnownThing[];
+  readonly lawn: LawnColour;
+  readonly space: FitWorkspace;
+};
+
+/** A candidate that has been fitted and judged. */
+export type JudgedBall = FittedBall & {
+  readonly evidence: OutlineEvidence;
+  /** ln odds of being the ball of each of BALL_COLOURS, against being no ball. */
+  readonly lnOdds: Float64Array;
+};
+
+/** Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. */
+const BEFORE = -4.5;
+
+/** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
+export const judgeBall = (
+  scene: Scene,
+  view: BallView,
+  sun: Sun | null,
+  steps: number,
+  others: readonly FittedBall[] = [],
+): JudgedBall | null => {
+  const { raster, space, lawn } = scene;
+  const patch = cutPatch(raster, view);
+  for (const other of others) peelBall(patch, other);
+  const fit = fitOutline(
+    patch,
+    view,
+    { sun, blur: TYPICAL_BLUR, colourBlur: TYPICAL_COLOUR_BLUR, steps },
+    space,
+  );
+  if (fit === null) return null;
+  const evidence = outlineEvidence(patch, view, fit, lawn, space);
+  return { view, fit, sun, evidence, lnOdds: colourOdds(scene, view, fit, evidence) };
+};
+
+const colourOdds = (
+  scene: Scene,
+  view: BallView,
+  fit: OutlineFit,
+  { round, size, ground }: OutlineEvidence,
+): Float64Array => {
+  const ratios = colourRatios(fit.ball, fit.lawn, scene.lawn);
+  const clutter = lnClutterDensity(ratios[0]!);
+  const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, lawnPoint(view.lawnX, view.lawnY));
+  return lnBallDensities(ratios).map(
+    (ball, c) => BEFORE + round + size + ground + ball - clutter + doubts[c]!,
+  );
+};
+
+/** The largest of a judged ball's ln odds. */
+export const bestOdds = ({ lnOdds }: JudgedBall): number => Math.max(...lnOdds);

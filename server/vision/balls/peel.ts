@@ -1,0 +1,49 @@
+import type { BallView } from './ball-view.ts';
+import type { OutlineFit } from './outline-fit.ts';
+import type { Patch } from './patch.ts';
+import { BALL_COLUMNS, ballLight, baseColumns, COLUMNS, type Sun } from './shading.ts';
+
+/** A ball whose outline is fitted, as it lies over a neighbour's patch. */
+export type FittedBall = { readonly view: BallView; readonly fit: OutlineFit; readonly sun: Sun | null };
+
+const LOGISTIC = 1.702;
+/** Coverage by the other ball from which a cell says nothing about this one. */
+const COVERED = 0.5;
+const base = new Float64Array(COLUMNS);
+
+/**
+ * Takes `other` off `patch`: what it adds to the lawn is subtracted where it covers less than half of a cell (its soft edge, and its colour that has
+ * bled), and cells it covers more are not trusted any more. Which of the two stands in front does not matter then.
+ */
+export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => {
+  const light = ballLight(view, sun);
+  const det = view.ax * view.by - view.ay * view.bx;
+  const soft = Math.hypot(fit.blur, fit.colourBlur);
+  const far = 1 + (4 * soft) / view.radius;
+  for (let i = 0; i < patch.count; i++) {
+    const dx = patch.x[i]! - fit.x;
+    const dy = patch.y[i]! - fit.y;
+    const u = (view.by * dx - view.bx * dy) / det;
+    const v = (view.ax * dy - view.ay * dx) / det;
+    const rho = Math.max(1e-6, Math.sqrt(u * u + v * v));
+    if (rho > far) continue;
+    const s = (rho - 1) * view.radius;
+    const luma = 1 / (1 + Math.exp((LOGISTIC * s) / fit.blur));
+    const colour = 1 / (1 + Math.exp((LOGISTIC * s) / soft));
+    if (luma > COVERED) {
+      patch.trust[i] = 0;
+      continue;
+    }
+    baseColumns(light, u, v, rho, base, 0);
+    for (let c = 0; c < 3; c++)
+      patch.values[3 * i + c] = patch.values[3 * i + c]! - (c === 0 ? luma : colour) * stepAt(fit, c);
+  }
+};
+
+/** Ball minus lawn in channel `c` at the place whose columns are in `base`. */
+const stepAt = (fit: OutlineFit, c: number): number => {
+  let sum = 0;
+  for (let k = 0; k < BALL_COLUMNS; k++) sum += base[k]! * fit.coefficients[c * COLUMNS + k]!;
+  for (let k = BALL_COLUMNS; k < COLUMNS; k++) sum -= base[k]! * fit.coefficients[c * COLUMNS + k]!;
+  return sum;
+};
