@@ -1,6 +1,6 @@
 import type { Ridges } from './white-ridges.ts';
 
-/** A straight line cos(angle)·x + sin(angle)·y = distance in px of the reduced picture, and how many ridge points lie on it. */
+/** A straight line cos(angle)·x + sin(angle)·y = distance in px of the reduced picture, and how many more ridge points lie on it than on the grass beside it. */
 export type StraightLine = { readonly angle: number; readonly distance: number; readonly support: number };
 
 /** Half-degree steps. */
@@ -9,8 +9,11 @@ const ANGLES = 360;
 const CELL = 2;
 /** A ridge point this near (px) belongs to the line; a wide lens bends a side by a few px. */
 const NEAR = 3;
-/** Lines looked for: four sides, mowing marks, a path, a second court. */
-const MOST_LINES = 14;
+/** Peaks looked at, and lines kept: four sides, mowing marks, a path, a second court. */
+const MOST_PEAKS = 40;
+const MOST_LINES = 16;
+/** A line holds more points than the grass beside it by this many times the root of what grass would give. */
+const DENSER = 5;
 
 /** The strongest lines among the ridge points, strongest first, by Hough's transform with each line's points taken out before the next is sought. */
 export const straightLines = (ridges: Ridges): StraightLine[] => {
@@ -18,9 +21,9 @@ export const straightLines = (ridges: Ridges): StraightLine[] => {
   const alive = new Uint8Array(ridges.count).fill(1);
   for (let i = 0; i < ridges.count; i++) votes.add(i, 1);
   const lines: StraightLine[] = [];
-  // Shorter than a fifteenth of the picture no side is worth guessing from.
-  const least = Math.max(ridges.width, ridges.height) / 15;
-  while (lines.length < MOST_LINES) {
+  // Shorter than a twentieth of the picture no side is worth guessing from.
+  const least = Math.max(ridges.width, ridges.height) / 20;
+  for (let found = 0; found < MOST_PEAKS; found++) {
     const peak = votes.peak();
     const members = near(ridges, alive, peak.angle, peak.distance, NEAR + 1);
     if (members.length < least) break;
@@ -30,9 +33,21 @@ export const straightLines = (ridges: Ridges): StraightLine[] => {
       alive[i] = 0;
       votes.add(i, -1);
     }
-    if (taken.length >= least) lines.push({ ...line, support: taken.length });
+    const chance = (bandOf(2 * NEAR, ridges, line) + bandOf(-2 * NEAR, ridges, line)) / 2;
+    const excess = taken.length - chance;
+    if (excess >= least && excess > DENSER * Math.sqrt(chance + 1)) lines.push({ ...line, support: excess });
   }
-  return lines.sort((a, b) => b.support - a.support);
+  return lines.sort((a, b) => b.support - a.support).slice(0, MOST_LINES);
+};
+
+/** Ridge points in a band as wide as a line's, `aside` px beside it. */
+const bandOf = (aside: number, ridges: Ridges, { angle, distance }: StraightLine): number => {
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  let count = 0;
+  for (let i = 0; i < ridges.count; i++)
+    if (Math.abs(c * ridges.x[i]! + s * ridges.y[i]! - distance - aside) < NEAR) count++;
+  return count;
 };
 
 /** The accumulator: a point votes for the lines through it that its own direction allows. */

@@ -16,7 +16,7 @@ export type Ridges = {
 };
 
 /** Long side of the reduced picture, px: a far line stays visible and a pass takes milliseconds. */
-const LONG_SIDE = 1400;
+const LONG_SIDE = 1700;
 /** Noises by which a ridge stands out of the picture's own ridges: one chance ridge in some hundred px. */
 const STANDS_OUT = 3;
 /** Grass is greener than grey by this share of its light at least; holds under warm and cold white balance. */
@@ -33,7 +33,7 @@ export const whiteRidges = (raster: Raster): Ridges => {
   const mask = new Uint8Array(width * height);
   for (const upright of [true, false]) {
     const response = respond(small, upright);
-    const noise = rowNoise(response, width, height);
+    const noise = grassNoise(response, width, height);
     collect(response, noise, small, upright, mask, found);
   }
   return {
@@ -101,7 +101,18 @@ const respond = ({ width, height, light, green }: Small, upright: boolean): Floa
   return out;
 };
 
-/** Noise of each row's grass: grass is coarser near the camera than far off. */
+/** Rows above and below whose noise is compared: a line that runs along a row must not pass for that row's noise. */
+const ROWS = 12;
+
+/** Noise of the grass about each row: grass is coarser near the camera than far off. */
+const grassNoise = (response: Float32Array, width: number, height: number): Float32Array => {
+  const rows = rowNoise(response, width, height);
+  return rows.map((_, y) => {
+    const about = rows.slice(Math.max(0, y - ROWS), y + ROWS + 1).sort();
+    return about[about.length >> 1]!;
+  });
+};
+
 const rowNoise = (response: Float32Array, width: number, height: number): Float32Array => {
   const noise = new Float32Array(height);
   const row: number[] = [];
