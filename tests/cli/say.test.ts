@@ -3,6 +3,7 @@ import { sayCall, sayLine } from '../../server/cli/say/say-calls.ts';
 import { sayCheck } from '../../server/cli/say/say-check.ts';
 import { sayJudgement } from '../../server/cli/say/say-judgement.ts';
 import { sayReading } from '../../server/cli/say/say-reading.ts';
+import { MarksSchema } from '../../server/contract/marks.ts';
 import type { BallCall, Reading } from '../../server/contract/reading.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { halfwayLine, SCORED_POINTS } from '../../server/lawn/halfway-lines.ts';
@@ -45,8 +46,13 @@ describe('a call in words', () => {
       },
       'Red: too close to call from this picture: short of the line by 5 mm, give or take 12; 21 in 100 that all of it is past. Stretch a string between the marks.',
     ],
+    [
+      'far past, but perhaps another ball',
+      { beyond: 2.25, lies: 'tooClose', probability: 1 },
+      'Red: no call, since it is not sure that this is the red ball; what was found lies past the line by 2.25 m, give or take 12 mm.',
+    ],
   ])('%s', (_, given, sentence) => {
-    expect(sayCall(call(given))).toBe(sentence);
+    expect(sayCall(call(given), 0.99)).toBe(sentence);
   });
 });
 
@@ -75,6 +81,8 @@ describe('the line in words', () => {
     },
   );
 });
+
+const MARKS = MarksSchema.parse({ points: {} });
 
 const READING: Reading = {
   photo: { width: 400, height: 300 },
@@ -109,7 +117,7 @@ const READING: Reading = {
 describe('a reading in words', () => {
   it('tells places when no hoop was scored, what is missing once, and the cautions', () => {
     // 1.96 × 4 mm = 7.8 mm; 1.96 × 17 mm = 33.3 mm.
-    expect(sayReading(READING)).toEqual([
+    expect(sayReading(READING, MARKS)).toEqual([
       'Blue: 22.24 m east and 16.08 m north of corner 1, give or take 8 and 33 mm.',
       'Not found: pink, white.',
       'Caution: The north line could not be followed.',
@@ -122,7 +130,7 @@ describe('a reading in words', () => {
       line: halfwayLine(STANDARD_COURT, 1),
       balls: [call({ colour: 'blue' })],
     };
-    expect(sayReading({ ...READING, missing: [], warnings: [], call: called })).toEqual([
+    expect(sayReading({ ...READING, missing: [], warnings: [], call: called }, MARKS)).toEqual([
       'After hoop 1 the line is 16.00 m north of the south boundary; the next hoop lies to the north.',
       'Blue: all of it is past the line, by 34 mm, give or take 12.',
     ]);

@@ -14,19 +14,30 @@ const measured = ({ beyond, sd }: BallCall): string => {
   return `${long}, give or take ${band}${long.endsWith('mm') ? '' : ' mm'}`;
 };
 
-/** The call on one ball in a sentence or two. */
-export const sayCall = (call: BallCall): string => {
+const sideOf = ({ beyond }: BallCall): string => (beyond >= 0 ? 'past the line by' : 'short of the line by');
+
+const sayUndecided = (call: BallCall): string => {
+  const settle = call.settle?.[0] ? ` ${call.settle[0].message}` : '';
+  return `too close to call from this picture: ${sideOf(call)} ${measured(call)}; ${chance(call.probability)} that all of it is past.${settle}`;
+};
+
+/** The place would do for a call, but the ball may be another one, or too little of it is seen: then nothing is called. */
+const isUnsure = ({ lies, probability }: BallCall, certainty: number): boolean =>
+  lies === 'tooClose' && (probability >= certainty || probability <= 1 - certainty);
+
+/** The call on one ball in a sentence or two; `certainty` is that above which calls are firm. */
+export const sayCall = (call: BallCall, certainty: number): string => {
   const ball = named(call.colour);
+  if (isUnsure(call, certainty)) {
+    return `${ball}: no call, since it is not sure that this is the ${call.colour} ball; what was found lies ${sideOf(call)} ${measured(call)}.`;
+  }
   switch (call.lies) {
     case 'beyond':
       return `${ball}: all of it is past the line, by ${measured(call)}.`;
     case 'short':
       return `${ball}: not past the line, short of it by ${measured(call)}.`;
-    case 'tooClose': {
-      const side = call.beyond >= 0 ? 'past the line by' : 'short of the line by';
-      const settle = call.settle?.[0] ? ` ${call.settle[0].message}` : '';
-      return `${ball}: too close to call from this picture: ${side} ${measured(call)}; ${chance(call.probability)} that all of it is past.${settle}`;
-    }
+    case 'tooClose':
+      return `${ball}: ${sayUndecided(call)}`;
   }
 };
 

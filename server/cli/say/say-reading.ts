@@ -1,3 +1,4 @@
+import type { Marks } from '../../contract/marks.ts';
 import type { FoundBall, Reading } from '../../contract/reading.ts';
 import { giveOrTake } from '../../contract/words/chances.ts';
 import { wholeMillimetres } from '../../contract/words/lengths.ts';
@@ -10,11 +11,11 @@ const sayPlace = ({ colour, x, y, sdX, sdY }: FoundBall): string => {
 };
 
 /** A reading in words that can be read aloud: the call when there is one, else where the balls lie. */
-export const sayReading = ({ balls, missing, call, warnings }: Reading): string[] => [
+export const sayReading = ({ balls, missing, call, warnings }: Reading, { certainty }: Marks): string[] => [
   ...(call
     ? [
         sayLine({ ...call.line, at: metres(call.line.at) }, call.hoopScored),
-        ...call.balls.map((ball) => sayCall(ball)),
+        ...call.balls.map((ball) => sayCall(ball, certainty)),
       ]
     : balls.map(sayPlace)),
   ...(missing.length > 0 ? [`Not found: ${missing.join(', ')}.`] : []),
