@@ -2,7 +2,7 @@ import { useCallback, useMemo } from 'react';
 import type { LawnRecord } from '../../server/contract/record.ts';
 import { imagePoint } from '../../server/units/points.ts';
 import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
-import { cameraOf, courtOfMarks, lawnBox, outlineAt, radiusAt } from '../perspective/reading-camera.ts';
+import { callBox, cameraOf, courtOfMarks, outlineAt, radiusAt } from '../perspective/reading-camera.ts';
 import { Magnifier } from '../photo/magnifier.tsx';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import type { Picture } from '../photo/picture.ts';
@@ -58,7 +58,7 @@ export const BallsBench = ({ record, picture }: { record: LawnRecord; picture: P
   const balls = useBalls(record);
   const camera = useMemo(() => cameraOf(record), [record]);
   const court = useMemo(() => courtOfMarks(record.marks.lawn), [record]);
-  const start = useMemo(() => lawnBox(camera, court), [camera, court]);
+  const start = useMemo(() => callBox(camera, court, record), [camera, court, record]);
   const places = placesOf(record, balls);
   const { chosen, placing, held } = balls;
   const overlay = useCallback<Overlay>(

@@ -33,7 +33,7 @@ const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Ball
       </p>
       <ChoiceTiles
         label="Its colour"
-        across={8}
+        across={4}
         value={colour}
         onChoose={(to) => balls.recolour(colour, to)}
         options={faces(BALL_COLOURS)}
@@ -70,7 +70,7 @@ const Overview = ({ record, balls }: { record: LawnRecord; balls: Balls }) => {
       {free.length > 0 && (
         <ChoiceTiles
           label="Add a ball you can see"
-          across={8}
+          across={4}
           value={null}
           onChoose={(colour) => balls.setPlacing(colour)}
           options={faces(free)}

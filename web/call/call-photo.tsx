@@ -4,7 +4,7 @@ import type { BallColour } from '../../server/lawn/colours.ts';
 import { imagePoint } from '../../server/units/points.ts';
 import { photoAddress } from '../api/photos.ts';
 import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
-import { cameraOf, courtOfMarks, lawnBox, outlineAt } from '../perspective/reading-camera.ts';
+import { callBox, cameraOf, courtOfMarks, outlineAt } from '../perspective/reading-camera.ts';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
 import { toFrame } from '../photo/view.ts';
@@ -53,7 +53,7 @@ export const CallPhoto = ({ record, chosen }: { record: LawnRecord; chosen: Ball
   const state = usePicture(`photo ${photoId}`, () => fetchPhoto(photoAddress(photoId)), photo);
   const camera = useMemo(() => cameraOf(record), [record]);
   const court = useMemo(() => courtOfMarks(record.marks.lawn), [record]);
-  const start = useMemo(() => lawnBox(camera, court), [camera, court]);
+  const start = useMemo(() => callBox(camera, court, record), [camera, court, record]);
   const overlay = useCallback<Overlay>(
     (context, stage) => {
       if (record.call) drawHalfway(context, stage, camera, court, record.call.line, record.balls);

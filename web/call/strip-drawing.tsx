@@ -1,10 +1,10 @@
 import type { BallCall } from '../../server/contract/reading.ts';
-import { BallMark } from '../plan/ball-disc.tsx';
 import style from './close-up.module.css';
+import { StripBall } from './strip-ball.tsx';
 import { BALL_MM, layOutStrip, rulerMarks, type StripLayout } from './strip-layout.ts';
 
 /** Room above the ball for the dimension, and below the grass for the ruler, px. */
-const HEAD = 58;
+const HEAD = 66;
 const FOOT = 46;
 /** The drawing grows no taller than this, px: on a wide screen the strip shows more of the lawn instead. */
 const TALLEST = 210;
@@ -132,7 +132,7 @@ export const StripDrawing = ({ call, width, next, label }: Props) => {
           patternUnits="userSpaceOnUse"
           patternTransform="rotate(45)"
         >
-          <path d="M0 0V7" stroke="var(--band-edge)" strokeWidth="2.4" />
+          <path d="M0 0V7" stroke="var(--band-edge)" strokeWidth="1.4" />
         </pattern>
       </defs>
       <rect className={style.past} x={line} y={0} width={Math.max(0, width - line)} height={ground} />
@@ -140,12 +140,12 @@ export const StripDrawing = ({ call, width, next, label }: Props) => {
         to {next} →
       </text>
       <rect className={style.grass} x={0} y={ground} width={width} height={FOOT} />
-      <path className={style.line} d={`M${line} ${HEAD - 40}V${ground + 10}`} />
-      <BallMark
+      <path className={style.line} d={`M${line} ${HEAD - 34}V${ground + 10}`} />
+      <StripBall
         colour={call.colour}
         x={scale.x(layout.rear + BALL_MM / 2)}
         y={ground - radius}
-        radius={radius / 1.12}
+        radius={radius}
       />
       <Band scale={scale} layout={layout} certain={call.lies !== 'tooClose'} />
       <path className={style.blades} d={blades(scale)} />

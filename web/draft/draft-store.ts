@@ -4,7 +4,11 @@ const NAME = 'sward';
 const VERSION = 1;
 /** Tells the other tabs that a draft changed. */
 const channel = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('sward-drafts');
-const listeners = new Set<(id: string) => void>();
+/** Told which draft changed, and what it has become where that is known at once. */
+type Listener = (id: string, draft?: Draft | null) => void;
+const listeners = new Set<Listener>();
+/** Drafts as last seen here: a change shows at once, before it is on the disk. */
+const seen = new Map<string, Draft>();
 channel?.addEventListener('message', (event: MessageEvent<string>) => {
   for (const listener of listeners) listener(event.data);
 });
@@ -36,9 +40,15 @@ const committed = (transaction: IDBTransaction): Promise<void> =>
     transaction.onabort = () => reject(transaction.error);
   });
 
-const announce = (id: string): void => {
+const tell = (id: string, draft: Draft | null): void => {
+  if (draft) seen.set(id, draft);
+  else seen.delete(id);
+  for (const listener of listeners) listener(id, draft);
+};
+
+const announce = (id: string, draft: Draft | null): void => {
   channel?.postMessage(id);
-  for (const listener of listeners) listener(id);
+  tell(id, draft);
 };
 
 /** Keeps a new draft and its photo; resolves when both are on the disk. */
@@ -47,7 +57,7 @@ export const addDraft = async (draft: Draft, photo: Blob | null): Promise<void> 
   transaction.objectStore('drafts').put(draft);
   if (photo) transaction.objectStore('photos').put(photo, draft.id);
   await committed(transaction);
-  announce(draft.id);
+  announce(draft.id, draft);
 };
 
 /**
@@ -55,6 +65,9 @@ export const addDraft = async (draft: Draft, photo: Blob | null): Promise<void> 
  * was deleted meanwhile.
  */
 export const updateDraft = async (id: string, change: (draft: Draft) => Draft): Promise<Draft | null> => {
+  const known = seen.get(id);
+  const soon = known && change(known);
+  if (soon && soon !== known) tell(id, soon);
   const transaction = (await open()).transaction('drafts', 'readwrite');
   const drafts = transaction.objectStore('drafts');
   const before = (await done(drafts.get(id))) as Draft | undefined;
@@ -64,14 +77,18 @@ export const updateDraft = async (id: string, change: (draft: Draft) => Draft): 
   const kept = { ...after, version: before.version + 1 };
   drafts.put(kept);
   await committed(transaction);
-  announce(id);
+  announce(id, kept);
   return kept;
 };
 
 /** One draft, or null. */
-export const getDraft = async (id: string): Promise<Draft | null> =>
-  ((await done((await open()).transaction('drafts').objectStore('drafts').get(id))) as Draft | undefined) ??
-  null;
+export const getDraft = async (id: string): Promise<Draft | null> => {
+  const found = (await done((await open()).transaction('drafts').objectStore('drafts').get(id))) as
+    | Draft
+    | undefined;
+  if (found) seen.set(id, found);
+  return found ?? null;
+};
 
 /** All drafts, the newest first. */
 export const listDrafts = async (): Promise<Draft[]> => {
@@ -90,11 +107,11 @@ export const removeDraft = async (id: string): Promise<void> => {
   transaction.objectStore('drafts').delete(id);
   transaction.objectStore('photos').delete(id);
   await committed(transaction);
-  announce(id);
+  announce(id, null);
 };
 
-/** Calls `listener` with the id of each draft that changes, in this tab or another; returns how to stop. */
-export const onDraftChange = (listener: (id: string) => void): (() => void) => {
+/** Calls `listener` for each draft that changes, in this tab (with what it becomes, null when deleted) or in another; returns how to stop. */
+export const onDraftChange = (listener: Listener): (() => void) => {
   listeners.add(listener);
   return () => listeners.delete(listener);
 };

@@ -86,7 +86,7 @@ export const OutboxProvider = ({ children }: { children: ReactNode }) => {
   }, []);
   useEffect(() => {
     send();
-    const forget = onDraftChange(send);
+    const forget = onDraftChange(() => send());
     window.addEventListener('online', send);
     return () => {
       forget();

@@ -10,7 +10,11 @@ export const useDraft = (id: string): Draft | null | undefined => {
     let current = true;
     const fetchIt = () => getDraft(id).then((found) => current && setDraft(found));
     fetchIt();
-    const forget = onDraftChange((changed) => changed === id && fetchIt());
+    const forget = onDraftChange((changed, becomes) => {
+      if (changed !== id) return;
+      if (becomes === undefined) fetchIt();
+      else setDraft(becomes);
+    });
     return () => {
       current = false;
       forget();

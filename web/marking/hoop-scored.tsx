@@ -32,7 +32,7 @@ export const HoopScored = ({ value, onChange }: Props) => (
             </span>
           ),
         })),
-        { value: 0, name: 'No hoop: places only', face: 'No hoop: places only' },
+        { value: 0, name: 'No hoop: places only', face: 'No hoop: places only', wide: true },
       ]}
     />
     <p className="soft" aria-live="polite">

@@ -3,7 +3,12 @@ import style from './parts.module.css';
 
 type Props<T extends string | number> = {
   readonly label: string;
-  readonly options: readonly { readonly value: T; readonly face: ReactNode; readonly name?: string }[];
+  readonly options: readonly {
+    readonly value: T;
+    readonly face: ReactNode;
+    readonly name?: string;
+    readonly wide?: boolean;
+  }[];
   readonly value: T | null;
   readonly onChoose: (value: T) => void;
   /** Tiles in one row. */
@@ -24,7 +29,7 @@ export const ChoiceTiles = <T extends string | number>({
       <legend>{label}</legend>
       <div>
         {options.map((option) => (
-          <label key={option.value} className={style.tile}>
+          <label key={option.value} className={style.tile} data-wide={option.wide || undefined}>
             <input
               type="radio"
               name={name}

@@ -5,7 +5,7 @@ import type { Reading } from '../../server/contract/reading.ts';
 import { BALL_RADIUS } from '../../server/lawn/ball.ts';
 import type { Court } from '../../server/lawn/court.ts';
 import { metres, pixels } from '../../server/units/numbers.ts';
-import { type ImagePoint, lawnPoint, lawnPoint3 } from '../../server/units/points.ts';
+import { type ImagePoint, imagePoint, lawnPoint, lawnPoint3 } from '../../server/units/points.ts';
 import { type Box, boxAround } from '../photo/view.ts';
 
 /** The solved camera of a reading. */
@@ -58,6 +58,21 @@ export const lawnBox = (camera: Camera, court: Court): Box => {
   const inside = edges.filter(({ x, y }) => x >= 0 && y >= 0 && x <= camera.width && y <= camera.height);
   const box = boxAround(inside, 0.03);
   return box ?? { left: 0, top: 0, right: camera.width, bottom: camera.height };
+};
+
+/** The part of the photo where the call is made: the halfway line and the balls, px; the lawn when there is no line. */
+export const callBox = (camera: Camera, court: Court, reading: Pick<Reading, 'balls' | 'call'>): Box => {
+  if (!reading.call) return lawnBox(camera, court);
+  const { axis, at } = reading.call.line;
+  const ends =
+    axis === 'x'
+      ? seenLine(camera, [at, 0], [at, court.length], 0)
+      : seenLine(camera, [0, at], [court.width, at], 0);
+  const balls = reading.balls.map(({ image }) => imagePoint(image[0], image[1]));
+  const inside = [...ends, ...balls].filter(
+    ({ x, y }) => x >= 0 && y >= 0 && x <= camera.width && y <= camera.height,
+  );
+  return boxAround(inside, 0.06) ?? lawnBox(camera, court);
 };
 
 /** The court that a reading was made on. */

@@ -1,7 +1,7 @@
 import { select } from 'd3-selection';
 import { type D3ZoomEvent, type ZoomBehavior, zoom, zoomIdentity } from 'd3-zoom';
 import { type RefObject, useEffect, useRef, useState } from 'react';
-import { type Box, fitBox, type Size, type View, wholePhoto } from './view.ts';
+import { type Box, fitBox, type Size, startView, type View, wholePhoto } from './view.ts';
 
 /** Photo px never grow larger than this many CSS px. */
 const LARGEST = 40;
@@ -17,6 +17,20 @@ export type ZoomControl = {
 const limits = (photo: Size, frame: Size): [number, number] => {
   const fit = fitBox(wholePhoto(photo), frame).k;
   return [Math.min(fit, LARGEST), LARGEST];
+};
+
+/** What a frame showed last. */
+type Shown = { readonly view: View; readonly photo: Size; readonly frame: Size };
+
+/** The view of a frame that has changed its size: what was in the middle stays there. Null for another photo. */
+const kept = (last: Shown | null, photo: Size, frame: Size): View | null => {
+  if (last?.photo !== photo) return null;
+  const { view } = last;
+  return {
+    k: view.k,
+    x: view.x + (frame.width - last.frame.width) / 2,
+    y: view.y + (frame.height - last.frame.height) / 2,
+  };
 };
 
 /** Events on pins and buttons are theirs; a secondary button and a wheel with alt are nobody's. */
@@ -38,6 +52,7 @@ export const useZoom = (
 ): { view: View; control: ZoomControl } => {
   const [view, setView] = useState<View>({ k: 1, x: 0, y: 0 });
   const behaviour = useRef<ZoomBehavior<HTMLElement, unknown> | null>(null);
+  const last = useRef<Shown | null>(null);
   const startBox = useRef(start);
   startBox.current = start;
 
@@ -62,10 +77,14 @@ export const useZoom = (
       .filter(isForView)
       .clickDistance(6)
       .tapDistance(10)
-      .on('zoom', (event: D3ZoomEvent<HTMLElement, unknown>) => setView(event.transform));
+      .on('zoom', (event: D3ZoomEvent<HTMLElement, unknown>) => {
+        last.current = { view: event.transform, photo, frame };
+        setView(event.transform);
+      });
     behaviour.current = zooming;
     selection.call(zooming).on('dblclick.zoom', null);
-    const { k, x, y } = fitBox(startBox.current ?? wholePhoto(photo), frame, startBox.current ? 12 : 0);
+    const { k, x, y } =
+      kept(last.current, photo, frame) ?? startView(startBox.current ?? wholePhoto(photo), frame, photo);
     selection.call(zooming.transform, zoomIdentity.translate(x, y).scale(k));
     return () => {
       selection.on('.zoom', null);

@@ -43,6 +43,21 @@ export const fitBox = (box: Box, frame: Size, margin = 0): View => {
   };
 };
 
+/** Translation along one axis that keeps the photo over the frame, or in its middle where it is the smaller. */
+const over = (wanted: number, photoSpan: number, frameSpan: number): number =>
+  photoSpan <= frameSpan ? (frameSpan - photoSpan) / 2 : Math.min(0, Math.max(frameSpan - photoSpan, wanted));
+
+/** The view to begin with: `box` as large as the frame allows, the photo never pushed off the frame's edges. */
+export const startView = (box: Box, frame: Size, photo: Size): View => {
+  const whole = Math.min(frame.width / photo.width, frame.height / photo.height);
+  const k = Math.max(fitBox(box, frame).k, whole);
+  return {
+    k,
+    x: over(frame.width / 2 - (k * (box.left + box.right)) / 2, photo.width * k, frame.width),
+    y: over(frame.height / 2 - (k * (box.top + box.bottom)) / 2, photo.height * k, frame.height),
+  };
+};
+
 /** The whole photo. */
 export const wholePhoto = ({ width, height }: Size): Box => ({
   left: 0,

@@ -35,7 +35,7 @@ const PlanHoop = ({ court, hoop }: { court: Court; hoop: (typeof HOOP_NUMBERS)[n
       <path d={`M${x - 0.45} ${top}h.9`} stroke="var(--chalk)" strokeWidth=".13" />
       <circle cx={x - 0.45} cy={top} r=".17" fill="var(--chalk)" />
       <circle cx={x + 0.45} cy={top} r=".17" fill="var(--chalk)" />
-      <text x={x + 0.95} y={top} fontSize="1" fill="var(--turf-ink)" dominantBaseline="central">
+      <text x={x + 0.95} y={top} fontSize="1.15" fill="var(--turf-ink)" dominantBaseline="central">
         {hoop}
       </text>
     </g>

@@ -6,7 +6,7 @@ import { region95 } from './region.ts';
 import { spreadDiscs } from './spread-discs.ts';
 
 /** Radius of a ball's disc on a plan, metres: large enough for its letter on a phone. */
-export const DISC = 0.78;
+export const DISC = 0.92;
 
 /** A ball on a plan, metres. */
 export type PlanBall = {

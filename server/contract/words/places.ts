@@ -33,12 +33,13 @@ export const shortPointName = (name: PointName): string => {
   return `the ${name.startsWith('markerS') ? 'south' : 'north'} marker at ${name.slice('markerS'.length)} yd`;
 };
 
-/** What stands on a pin: "1" to "4" for corners, "h5", "peg", "w". */
+/** What stands on a pin: "1" to "4" for corners, "h5", "peg", "W", "10½". */
 export const pointTag = (name: PointName): string => {
   if (name === 'peg') return 'peg';
   if (name.startsWith('corner')) return name.slice('corner'.length);
   if (name.startsWith('hoop')) return `h${name.slice('hoop'.length)}`;
-  return name.slice('marker'.length).toLowerCase();
+  const along = name.slice('marker'.length);
+  return along.length === 1 ? along : along.slice(1).replace('.5', '½');
 };
 
 /** Where to put the pin, said once at the point in hand. */
