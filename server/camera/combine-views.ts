@@ -61,11 +61,17 @@ const colours = (views: readonly View[]): BallColour[] => [
   ...new Set(views.flatMap(({ balls }) => balls.map(({ colour }) => colour))),
 ];
 
-const meanPlace = (views: readonly View[], colour: BallColour): [number, number, number] => {
-  const places = views.flatMap(({ places: { [colour]: place } }) => (place ? [place] : []));
-  const mean = (pick: (p: LawnPoint) => number) =>
-    places.reduce((sum, p) => sum + pick(p), 0) / places.length;
-  return [mean((p) => p.x), mean((p) => p.y), BALL_RADIUS];
+/** Metres by which one px along the line of sight moves the ground point, but for the focal length: distance² ÷ height. */
+const bluntness = ({ position: [x, y, z] }: Camera, place: LawnPoint): number =>
+  ((place.x - x) ** 2 + (place.y - y) ** 2) / z;
+
+/** Where a ball is looked for first: where the view that sees it most sharply puts it. */
+const startPlace = (views: readonly View[], colour: BallColour): [number, number, number] => {
+  const seen = views.flatMap(({ solved: { camera }, places: { [colour]: place } }) =>
+    place ? [{ place, blunt: bluntness(camera, place) }] : [],
+  );
+  const { place } = seen.reduce((a, b) => (b.blunt < a.blunt ? b : a));
+  return [place.x, place.y, BALL_RADIUS];
 };
 
 /** Information (inverse covariance) of a solved camera, 9 × 9 row by row. */
@@ -189,7 +195,7 @@ export const combineViews = (views: readonly View[], unevenness: number): Combin
   const moved = views.map(() => new Float64Array(CAMERA_PARAMETERS));
   let state: State = {
     cameras: views.map(({ solved }) => solved.camera),
-    balls: new Map(names.map((colour) => [colour, meanPlace(views, colour)])),
+    balls: new Map(names.map((colour) => [colour, startPlace(views, colour)])),
   };
   const first = names.length * PER_BALL;
   let equations = assemble(views, information, moved, state, names, unevenness);

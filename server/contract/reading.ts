@@ -33,6 +33,8 @@ export const FoundBallSchema = z.object({
   sdY: z.number(),
   correlation: z.number(),
   image: ImagePairSchema,
+  /** Covariance of `image` from the fit alone: xx, xy, yy in px². */
+  imageCovariance: z.tuple([z.number(), z.number(), z.number()]).optional(),
   confidence: z.number(),
   /** Share of the outline that was seen. */
   visible: z.number().optional(),

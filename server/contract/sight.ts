@@ -13,7 +13,14 @@ export const SightingSchema = z.object({
       y: z.number().optional(),
       /** Distance from the camera along the line, metres. */
       distance: z.number().optional(),
+      sdX: z.number().optional(),
+      sdY: z.number().optional(),
+      correlation: z.number().optional(),
+      /** Covariance of `image` from the fit alone: xx, xy, yy in px². */
+      imageCovariance: z.tuple([z.number(), z.number(), z.number()]).optional(),
       confidence: z.number().optional(),
+      /** Share of the outline that was seen. */
+      visible: z.number().optional(),
       budget: BudgetSchema.optional(),
     }),
   ),
@@ -30,6 +37,8 @@ export const SightingSchema = z.object({
       rotation: z.array(z.number()).length(9),
       position: z.tuple([z.number(), z.number(), z.number()]),
       radial: z.tuple([z.number(), z.number()]),
+      /** Distance in px from each mark, as measured, to where the solved camera sees that point. */
+      marks: z.array(z.object({ name: z.string(), residual: z.number() })).optional(),
     })
     .optional(),
   photo: z.object({ width: z.number(), height: z.number() }).optional(),

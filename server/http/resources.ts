@@ -1,5 +1,6 @@
 import type { Router } from 'express';
 import { guessesRouter, standsRouter, tracesRouter } from './routes/aids.ts';
+import { combinationsRouter } from './routes/combinations.ts';
 import { docsRouter, openApiRouter } from './routes/docs.ts';
 import { gamesRouter } from './routes/games.ts';
 import { healthRouter } from './routes/health.ts';
@@ -21,6 +22,7 @@ export const RESOURCES: readonly (readonly [path: string, router: (service: Serv
   ['/api/readings', readingsRouter],
   ['/api/sightings', (service) => takingRouter(service, 'sighting')],
   ['/api/checks', (service) => takingRouter(service, 'check')],
+  ['/api/combinations', combinationsRouter],
   ['/api/progress', progressRouter],
   ['/api/judge', judgeRouter],
   ['/api/settings', settingsRouter],

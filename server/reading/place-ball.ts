@@ -48,6 +48,7 @@ export const placeBall = (
       y: point.y,
       ...statedSd(covariance),
       image: [seen.image.x, seen.image.y],
+      imageCovariance: [seen.covariance.xx, seen.covariance.xy, seen.covariance.yy],
       confidence: seen.confidence,
       visible: seen.visible,
       origin,

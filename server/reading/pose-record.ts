@@ -17,10 +17,20 @@ export const describePose = (solved: SolvedCamera): Pose => ({
   }),
 });
 
-/** The solved camera of a kept reading. Null when the reading holds no covariance. */
-export const solvedFromReading = (reading: Reading): SolvedCamera | null => {
-  const { camera, photo, pose } = reading;
-  if (pose === undefined || pose.covariance.length !== CAMERA_PARAMETERS ** 2) return null;
+/** What of a kept answer says where its picture was taken from; sightings have all of it too. */
+export type KeptPose = {
+  readonly camera?:
+    | (Pick<Reading['camera'], 'position' | 'rotation' | 'focal' | 'radial' | 'residual'> & {
+        readonly marks?: readonly { readonly name: string; readonly residual: number }[] | undefined;
+      })
+    | undefined;
+  readonly photo?: Reading['photo'] | undefined;
+  readonly pose?: Pose | undefined;
+};
+
+/** The solved camera of a kept reading or sighting. Null when it holds no covariance. */
+export const solvedFromReading = ({ camera, photo, pose }: KeptPose): SolvedCamera | null => {
+  if (!camera || !photo || pose?.covariance.length !== CAMERA_PARAMETERS ** 2) return null;
   return {
     camera: {
       position: camera.position,
@@ -41,6 +51,9 @@ export const solvedFromReading = (reading: Reading): SolvedCamera | null => {
       },
     }),
     residual: camera.residual,
-    marks: camera.marks.map(({ name, residual }) => ({ name: name as PointName, residual: [residual, 0] })),
+    marks: (camera.marks ?? []).map(({ name, residual }) => ({
+      name: name as PointName,
+      residual: [residual, 0],
+    })),
   };
 };

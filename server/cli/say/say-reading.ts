@@ -5,7 +5,14 @@ import { wholeMillimetres } from '../../contract/words/lengths.ts';
 import { metres } from '../../units/numbers.ts';
 import { named, sayCall, sayLine, sayWarnings } from './say-calls.ts';
 
-const sayPlace = ({ colour, x, y, sdX, sdY }: FoundBall): string => {
+/** Where a ball lies, in a sentence. */
+export const sayPlace = ({
+  colour,
+  x,
+  y,
+  sdX,
+  sdY,
+}: Pick<FoundBall, 'colour' | 'x' | 'y' | 'sdX' | 'sdY'>): string => {
   const [east, north] = [sdX, sdY].map((sd) => wholeMillimetres(giveOrTake(sd)));
   return `${named(colour)}: ${x.toFixed(2)} m east and ${y.toFixed(2)} m north of corner 1, give or take ${east} and ${north} mm.`;
 };

@@ -132,6 +132,16 @@ const READING_OPERATIONS: readonly Operation[] = [
   taking('/api/sightings', 'Reads a picture taken along the halfway line', 'SightingRecord'),
   taking('/api/checks', 'Checks the setting of the court', 'CheckRecord'),
   {
+    method: 'post',
+    path: '/api/combinations',
+    tag: 'Readings',
+    summary: 'Combines several readings of balls that have not moved into one answer; nothing is kept',
+    status: 200,
+    answer: { json: 'Combination' },
+    body: jsonBody('CombinationRequest'),
+    refusals: [422],
+  },
+  {
     method: 'get',
     path: '/api/readings',
     tag: 'Readings',

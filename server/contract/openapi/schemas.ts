@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { CombinationRequestSchema, CombinationSchema } from '../combine.ts';
 import { CourtCheckSchema } from '../court-check.ts';
 import { BegunSchema, GameEventSchema, GameFileSchema } from '../game.ts';
 import { AdditionSchema, GameHeadSchema, GameSchema } from '../game-request.ts';
@@ -42,6 +43,7 @@ export const REQUESTS = {
   Marks: MarksSchema,
   ReadingRequest: ReadingRequestSchema,
   Corrections: CorrectionsSchema,
+  CombinationRequest: CombinationRequestSchema,
   TraceRequest: TraceRequestSchema,
   GuessRequest: GuessRequestSchema,
   StandsRequest: StandsRequestSchema,
@@ -73,6 +75,7 @@ export const ANSWERS = {
   Record: RecordSchema,
   RecordSummary: RecordSummarySchema,
   RecordPage: RecordPageSchema,
+  Combination: CombinationSchema,
   Answer: AnswerSchema,
   Settings: SettingsSchema,
   Spot: SpotSchema,
