@@ -64,7 +64,7 @@ const contrastAt = (band: SummedBand, i: number, j: number, inner: number, outer
       (sums[p1 + c] as number) +
       (sums[p0 + c] as number);
     const ring = (all - box) * ringArea;
-    contrast[c] = (box * innerArea - ring) / (ring > FLOOR ? ring : FLOOR);
+    contrast[c] = (box * innerArea - ring) / Math.max(ring, FLOOR);
   }
   return true;
 };

@@ -3,7 +3,7 @@ import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { colourChances } from './assign-colours.ts';
-import { viewBallAt } from './ball-view.ts';
+import { type BallView, viewBallAt } from './ball-view.ts';
 import { findCandidates } from './candidates.ts';
 import { knownThings } from './exclusions.ts';
 import { makeWorkspace } from './fit-workspace.ts';
@@ -48,6 +48,34 @@ const distinct = (judged: readonly JudgedBall[]): JudgedBall[] => {
     if (kept.every(({ fit }) => Math.hypot(fit.x - ball.fit.x, fit.y - ball.fit.y) > SAME * ball.view.radius))
       kept.push(ball);
   return kept;
+};
+
+/** Starts about the sieve's place, in radii, that are tried when the fit from there explains the picture badly. */
+const RESTARTS = [
+  [0.6, 0],
+  [-0.6, 0],
+  [0, 0.6],
+  [0, -0.6],
+] as const;
+/** Mean misfit of a cell from which a fit is called bad (a perfect model gives about 1), and candidates that get another start. */
+const BAD_MISFIT = 1.5;
+const MOST_RESTARTED = 16;
+
+/** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
+const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
+  const judged = judgeBall(scene, view, null, FIRST_STEPS);
+  if (judged === null || judged.fit.misfit < BAD_MISFIT || rank >= MOST_RESTARTED) return judged;
+  const others = RESTARTS.map(([x, y]) =>
+    judgeBall(
+      scene,
+      { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius },
+      null,
+      FIRST_STEPS,
+    ),
+  );
+  return [judged, ...others]
+    .filter((found) => found !== null)
+    .reduce((best, found) => (bestOdds(found) > bestOdds(best) ? found : best));
 };
 
 /** The sun as the sure balls show it. */
@@ -120,7 +148,7 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
   };
   const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans));
   const first = distinct(
-    views.map((view) => judgeBall(scene, view, null, FIRST_STEPS)).filter((judged) => judged !== null),
+    views.map((view, rank) => firstFit(scene, view, rank)).filter((judged) => judged !== null),
   ).filter((ball) => bestOdds(ball) > WORTH_REFINING);
   const sun = sunOf(scene, first);
   const all = addTouching(scene, camera, first, sun).slice(0, MOST_ASSIGNED);

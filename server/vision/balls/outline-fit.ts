@@ -27,6 +27,9 @@ const LN_COLOUR_BLUR_SD = 0.4;
 export const RADIUS_SD = 0.07;
 /** Degrees of freedom of the t distribution that residuals are taken from: blades, gloss and neighbours are its tail. */
 const TAIL = 4;
+/** Blur added in the first step, in radii, and the steps over which it is taken back. */
+const COARSE = 0.4;
+const COARSE_STEPS = 3;
 /** A step below this ends the fit, px. */
 const SETTLED = 0.01;
 
@@ -55,7 +58,15 @@ export type OutlineFit = {
 };
 
 /** Where the outline is and how it is blurred, while a fit runs. */
-type Shape = { x: number; y: number; grow: number; lnBlur: number; lnColour: number };
+type Shape = {
+  x: number;
+  y: number;
+  grow: number;
+  lnBlur: number;
+  lnColour: number;
+  /** Blur added in the first steps, px: it widens the range from which the outline is found. */
+  extra: number;
+};
 
 /** Logistic slope that comes nearest to a blurred step. */
 const LOGISTIC = 1.702;
@@ -103,7 +114,7 @@ const placeCells = (
 /** Total blurs of luma and colour in px: averaging cells adds a box of their size. */
 const blurs = (patch: Patch, shape: Shape): readonly [number, number] => {
   const box = patch.cell > 1 ? (patch.cell * patch.cell) / 12 : 0;
-  const luma2 = Math.exp(2 * shape.lnBlur) + box;
+  const luma2 = Math.exp(2 * shape.lnBlur) + box + shape.extra * shape.extra;
   return [Math.sqrt(luma2), Math.sqrt(luma2 + Math.exp(2 * shape.lnColour))];
 };
 
@@ -338,6 +349,7 @@ export const fitOutline = (
     grow: 0,
     lnBlur: Math.log(setting.blur),
     lnColour: Math.log(setting.colourBlur),
+    extra: COARSE * view.radius,
   };
   placeCells(patch, view, setting, shape, space);
   const fit = startFit(patch, setting, space);
@@ -346,6 +358,7 @@ export const fitOutline = (
   for (let k = 0; k < 3 * patch.count; k++) space.contrast[k] = fit.ball[k % 3]! - fit.lawn[k % 3]!;
   const farthest = view.radius + 1;
   for (fit.steps = 1; fit.steps <= setting.steps; fit.steps++) {
+    shape.extra = COARSE * view.radius * Math.max(0, 1 - (fit.steps - 1) / COARSE_STEPS);
     if (fit.steps > 1) placeCells(patch, view, setting, shape, space);
     accumulate(patch, shape, fit, space);
     if (!eliminate(fit, setting.sun !== null, space) || !solveShape(shape, setting, RADIUS_SD, space))

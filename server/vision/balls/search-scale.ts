@@ -73,16 +73,9 @@ export const lawnSpans = (camera: Camera, court: Court, margin = SEARCH_MARGIN):
   if (bottom <= top) return null;
   const from = new Int32Array(bottom - top).fill(camera.width);
   const to = new Int32Array(bottom - top);
-  outline.forEach((start, i) =>
-    markEdge(
-      start,
-      outline[(i + 1) % outline.length] as readonly [number, number],
-      top,
-      from,
-      to,
-      camera.width,
-    ),
-  );
+  outline.forEach((start, i) => {
+    markEdge(start, outline[(i + 1) % outline.length]!, top, from, to, camera.width);
+  });
   return { top, from, to };
 };
 
