@@ -1,10 +1,12 @@
-import { type Band, type BandFit, contrast, fitBand, type ProfilePoints } from './fit-band.ts';
-import { BLUR_PRIOR, PAINT_WIDTH_PRIOR } from './paint.ts';
-import { emptyPoints, FLANK_PIXELS, type SideView } from './side-view.ts';
-import type { StationFits } from './station-fits.ts';
+import type { Side } from '../../lawn/court.ts';
+import { type Band, type BandFit, contrast, fitBand, type Hold, type ProfilePoints } from './fit-band.ts';
+import { emptyPoints, flankPixels, type SideView } from './side-view.ts';
+import { smoothCourse } from './smooth-course.ts';
+import { type StationFits, stationPlaces } from './station-fits.ts';
 
 /** What one stretch of a boundary says about the paint and the picture's blur. */
 export type BandBlock = {
+  readonly side: Side;
   /** First station of the stretch and the one after its last. */
   readonly from: number;
   readonly to: number;
@@ -21,22 +23,50 @@ export type BandBlock = {
   readonly grass: number;
 };
 
+/** How much the blur of one stretch differs from the picture's, px: focus, direction, lens. */
+const BLUR_VARIES = 0.08;
+
+/** The picture's own blur from stretches fitted under a wide prior: those decide that know it well, because their band is very narrow or very wide. */
+export const commonBlur = (blocks: readonly BandBlock[], prior: Hold): Hold => {
+  let weight = 1 / prior.sd ** 2;
+  let sum = prior.mean * weight;
+  for (const { blur, blurSd } of blocks) {
+    const w = 1 / (blurSd ** 2 + BLUR_VARIES ** 2);
+    weight += w;
+    sum += w * blur;
+  }
+  return { mean: sum / weight, sd: BLUR_VARIES };
+};
+
 /** Stretches a side is divided into. */
 const BLOCKS = 4;
 /** Stations a stretch needs. */
 const LEAST_STATIONS = 4;
 
+/** What is known of blur (px) and of the paint's width (m) before a stretch is fitted. */
+export type ShapePrior = {
+  readonly blur: Hold;
+  readonly width: { readonly mean: number; readonly sd: number };
+};
+
+/** A station's own middle aligns its profile when it is known better than this, px; else the smooth course does, or its error would pass for blur. */
+const WELL_KNOWN = 0.1;
+/** Least freedom of the width, px. */
+const WIDTH_FREEDOM = 0.05;
+
 /**
  * Lays the profiles of each stretch of a side over one another, each moved by its own fitted middle, and fits band width and blur to the
  * sum: hundreds of columns at all phases of the pixel grid show the profile far finer than any one.
  */
-export const bandBlocks = (view: SideView, fits: StationFits): BandBlock[] => {
+export const bandBlocks = (view: SideView, fits: StationFits, prior: ShapePrior): BandBlock[] => {
   const { count } = view.stations;
   const points = emptyPoints(view.profiles.bins);
+  const course = smoothCourse(stationPlaces(view), fits.middle, fits.sd);
+  const middle = fits.middle.map((own, k) => (course && fits.sd[k]! > WELL_KNOWN ? course.value[k]! : own));
   return Array.from({ length: BLOCKS }, (_, b) => {
     const from = Math.floor((b * count) / BLOCKS);
     const to = Math.floor(((b + 1) * count) / BLOCKS);
-    return block(view, fits, from, to, points);
+    return block(view, { ...fits, middle }, from, to, points, prior);
   }).filter((found) => found !== null);
 };
 
@@ -46,21 +76,22 @@ const block = (
   from: number,
   to: number,
   points: ProfilePoints,
+  prior: ShapePrior,
 ): BandBlock | null => {
   const used = usable(fits, from, to);
   if (used.length < LEAST_STATIONS) return null;
   const mean = (row: Float64Array): number =>
     used.reduce((sum, k) => sum + row[view.stations.middle[k]!]!, 0) / used.length;
   const across = mean(view.curve.across);
-  const width = PAINT_WIDTH_PRIOR.mean * across;
-  pool(view, fits, used, width / 2 + FLANK_PIXELS, points);
-  const start: Band = { inner: 0, paint: 0, outer: 0, middle: 0, width, blur: BLUR_PRIOR.mean };
+  const width = prior.width.mean * across;
+  pool(view, fits, used, width / 2 + flankPixels(across), points);
+  const start: Band = { inner: 0, paint: 0, outer: 0, middle: 0, width, blur: prior.blur.mean };
   const fit = fitBand(points, start, 1.5, {
-    width: { mean: width, sd: Math.max(0.3, width) },
-    blur: BLUR_PRIOR,
+    width: { mean: width, sd: Math.max(WIDTH_FREEDOM, prior.width.sd * across) },
+    blur: prior.blur,
   });
   if (!fit) return null;
-  return { from, to, across, rise: Math.abs(mean(view.curve.rise)), ...describe(fit) };
+  return { side: view.side, from, to, across, rise: Math.abs(mean(view.curve.rise)), ...describe(fit) };
 };
 
 const describe = ({ band, widthSd, blurSd }: BandFit) => ({

@@ -1,7 +1,7 @@
 import { type Metres, metres } from '../../units/numbers.ts';
 
 /** Width of a painted line before it is measured: 25 to 60 mm, common practice, no source. Mean and standard deviation, m. */
-export const PAINT_WIDTH_PRIOR = { mean: 0.04, sd: 0.012 } as const;
+export const PAINT_WIDTH_PRIOR = { mean: 0.042, sd: 0.012 } as const;
 
 /** A line narrower than this (m) is a string, whose middle is the boundary: strings are 2 to 5 mm thick, paint rollers and wheels 25 mm and more. */
 export const STRING_BELOW: Metres = metres(0.012);
@@ -10,7 +10,10 @@ export const STRING_BELOW: Metres = metres(0.012);
 export const RAGGED_MIDDLE = 0.006 / Math.SQRT2;
 
 /** Blur of a sharp phone picture in px, one standard deviation, the pixel's own size included, and how far pictures differ. */
-export const BLUR_PRIOR = { mean: 0.65, sd: 0.25 } as const;
+export const BLUR_PRIOR = { mean: 0.7, sd: 0.4 } as const;
+
+/** Thickness of a string, m: mean and standard deviation. */
+export const STRING_PRIOR = { mean: 0.0035, sd: 0.0015 } as const;
 
 /**
  * Height of the paint that is seen, above the ground on which the balls stand, m. Lawns for this game are mown at some 6 mm (common

@@ -2,7 +2,7 @@ import type { LineSample } from '../../camera/types.ts';
 import { pixels } from '../../units/numbers.ts';
 import { imagePoint } from '../../units/points.ts';
 import type { TracedSide } from '../types.ts';
-import { RAGGED_MIDDLE, STRING_BELOW } from './paint.ts';
+import { RAGGED_MIDDLE } from './paint.ts';
 import type { PaintEstimate } from './paint-width.ts';
 import { estimateNoise, type SampleNoise, stationSd } from './sample-noise.ts';
 import type { SideView } from './side-view.ts';
@@ -13,6 +13,8 @@ import { type StationFits, stationPlaces } from './station-fits.ts';
 const SEEN = 3;
 /** A station that scatters this many times as much as the side's median (relative to its own grass) has something else in it. */
 const CROWDED = 3;
+/** The band's model misses a picture's own profile by up to this share of its contrast, which is no reason to doubt a station. */
+const MISFIT = 0.06;
 /** Paint is this many times brighter or dimmer than the side's median at most; beyond, it is a shoe, a peg or a shadow's rim. */
 const ODD_CONTRAST = { least: 0.2, most: 2.2 } as const;
 /** A station further than this many standard deviations from the smooth course of its neighbours saw something else. */
@@ -44,10 +46,12 @@ export const sideSamples = (
   fits: StationFits,
   paint: PaintEstimate,
   paintHeight: number,
+  faint = false,
 ): TracedSide => {
   const { curve, stations } = view;
   const { count } = stations;
-  const string = paint.width < STRING_BELOW;
+  const { string } = paint;
+  if (faint) return untraced(view.side, curve.visibleLength);
   const judged = judge(view, fits, string ? 0 : RAGGED_MIDDLE);
   if (!judged) return untraced(view.side, curve.visibleLength);
   const { sds, kept, inflate } = judged;
@@ -152,7 +156,7 @@ const seenStations = (fits: StationFits): boolean[] => {
     return (
       brightness(k) > ODD_CONTRAST.least * usual &&
       brightness(k) < ODD_CONTRAST.most * usual &&
-      roughness(k) < CROWDED * rough
+      roughness(k) < Math.max(CROWDED * rough, MISFIT * brightness(k))
     );
   });
 };

@@ -19,8 +19,12 @@ export type SideView = {
   readonly profiles: Profiles;
 };
 
-/** Grass that is fitted with the band on either side, px: enough to know its light, little enough to be even. */
-export const FLANK_PIXELS = 4.5;
+/** Grass that is fitted with the band on either side: so many metres of it, within these limits in px. Enough to know its light, little enough to be even. */
+const FLANK = { metres: 0.7, least: 2.5, most: 4.5 } as const;
+
+/** Grass on either side that is fitted with the band, px, where a metre across the line is `across` px. */
+export const flankPixels = (across: number): number =>
+  Math.min(FLANK.most, Math.max(FLANK.least, FLANK.metres * across));
 
 /** A line is there when all stations together say so by this many noises: by chance in some 10⁴ places tried, less than once in 10⁴ pictures. */
 const STRONG_ENOUGH = 6;
@@ -49,7 +53,7 @@ export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
   if (!curve) return { side, visibleLength: 0 };
   const [a, b] = sideEnds(task.court, side);
   const length = Math.hypot(b.x - a.x, b.y - a.y);
-  const window = (i: number): number => 2 * expectedMiddle(curve, i) + FLANK_PIXELS;
+  const window = (i: number): number => 2 * expectedMiddle(curve, i) + FLANK.most;
   const stations = divide(curve, length, window);
   const lost = { side, visibleLength: curve.visibleLength };
   if (stations.count < 3) return lost;

@@ -1,5 +1,5 @@
 import { type Band, contrast, fitBand, type ProfilePoints } from './fit-band.ts';
-import { emptyPoints, FLANK_PIXELS, type SideView, takePoints } from './side-view.ts';
+import { emptyPoints, flankPixels, type SideView, takePoints } from './side-view.ts';
 import { smoothCourse } from './smooth-course.ts';
 
 /** Band fits at the stations of a side. Struct of arrays; a station whose fit failed has an infinite `sd`. */
@@ -60,9 +60,10 @@ const bestOf = (
   fits: StationFits,
 ): void => {
   let least = Number.POSITIVE_INFINITY;
+  const flank = flankPixels(view.curve.across[view.stations.middle[k]!]!);
   fits.sd[k] = Number.POSITIVE_INFINITY;
   for (const start of starts) {
-    takePoints(view.profiles, k, start, shape.width / 2 + FLANK_PIXELS, points);
+    takePoints(view.profiles, k, start, shape.width / 2 + flank, points);
     const fit = fitBand(points, startBand(shape, start), REACH);
     // Only a band brighter than its grass is paint.
     if (!fit || contrast(fit.band) <= 0 || fit.noise >= least) continue;

@@ -2,9 +2,9 @@ import type { SolvedCamera } from '../../camera/types.ts';
 import { type Court, SIDES } from '../../lawn/court.ts';
 import type { Metres } from '../../units/numbers.ts';
 import type { Raster, TracedSide } from '../types.ts';
-import { type BandBlock, bandBlocks } from './band-blocks.ts';
+import { type BandBlock, bandBlocks, commonBlur, type ShapePrior } from './band-blocks.ts';
 import { BLUR_PRIOR, PAINT_HEIGHT, PAINT_WIDTH_PRIOR } from './paint.ts';
-import { estimatePaint, type PaintEstimate } from './paint-width.ts';
+import { estimatePaint, type PaintEstimate, widthByLight } from './paint-width.ts';
 import { sideSamples, untraced } from './side-samples.ts';
 import { type LostSide, type SideView, viewSide } from './side-view.ts';
 import { type BandShape, fitStations, type StationFits } from './station-fits.ts';
@@ -31,14 +31,29 @@ export const traceBoundary = (
   const task = { raster, camera: solved.camera, covariance: solved.covariance, court };
   const views = SIDES.map((side) => viewSide(task, side));
   const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
-  const blocks = views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i]) : []));
+  const blocksUnder = (prior: ShapePrior): BandBlock[][] =>
+    views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i], prior) : []));
+  const blur = commonBlur(blocksUnder({ blur: BLUR_PRIOR, width: PAINT_WIDTH_PRIOR }).flat(), BLUR_PRIOR);
+  const blocks = blocksUnder({ blur, width: WIDTH_OPEN });
   const paint = estimatePaint(blocks.flat());
   const height = options.paintHeight ?? PAINT_HEIGHT;
   return views.map((view, i) => {
     if (!isFound(view)) return untraced(view.side, view.visibleLength);
     const fits: StationFits = fitStations(view, measuredShape(view, blocks[i]!, paint));
-    return sideSamples(view, fits, paint, height);
+    return sideSamples(view, fits, paint, height, faint(blocks, i));
   });
+};
+
+/** A line that adds less than this share of the light that the picture's lines add is not one of them. */
+const FAINT = 0.2;
+
+/** Whether side `i` adds too little light to be marked like the others: a mowing mark or a crease, not paint. */
+const faint = (blocks: readonly BandBlock[][], i: number): boolean => {
+  const usual = (list: readonly BandBlock[]): number => {
+    const widths = list.map(widthByLight).sort((a, b) => a - b);
+    return widths[widths.length >> 1] ?? 0;
+  };
+  return usual(blocks[i]!) < FAINT * usual(blocks.flat());
 };
 
 const isFound = (view: SideView | LostSide): view is SideView => 'curve' in view;
@@ -51,6 +66,8 @@ const usualShape =
     blur: BLUR_PRIOR.mean,
   });
 
+/** Any width at all, m: what is measured decides. */
+const WIDTH_OPEN = { mean: PAINT_WIDTH_PRIOR.mean, sd: 0.06 } as const;
 const LEAST_WIDTH = 0.05;
 
 /** Width as the paint estimate has it at each station, and the blur of the station's stretch. */
