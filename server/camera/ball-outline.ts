@@ -68,7 +68,7 @@ const planeEllipse = (c: Vector3): PlaneEllipse | null => {
 
 /**
  * Outline of a ball that stands on the lawn at `at`. The pinhole's ellipse is exact; the lens is applied to the ends of its axes, which is exact to
- * second order in the ball's size (a few thousandths of a pixel for balls up to 60 px). Null when the ball is not wholly before the camera
+ * second order in the ball's size (a hundredth of a pixel for the balls of a picture from a balcony). Null when the ball is not wholly before the camera
  * or outside the lens's range.
  */
 export const ballOutline = (camera: Camera, at: LawnPoint): BallOutline | null => {
