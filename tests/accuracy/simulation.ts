@@ -95,7 +95,7 @@ const readBall = (
 };
 
 /** Balls read in each simulated picture. */
-const BALLS = 4;
+const BALLS = 2;
 
 /** One simulated picture from scene to calls: camera, ground, marks, traces, solve, refine, locate. */
 export const simulatePicture = (random: () => number, groundSd = GROUND_SD): PictureTrial => {
