@@ -126,6 +126,11 @@ export const BallsPanel = ({
         >
           Undo
         </Button>
+        {record.game && (
+          <Button variant="default" component={Link} href={`/games/${record.game}/turn?reading=${record.id}`}>
+            To the turn
+          </Button>
+        )}
         <Button component={Link} href={`/call/${record.id}`}>
           {record.call ? 'Make the call' : 'See the places'}
         </Button>

@@ -1,4 +1,6 @@
+import { Button } from '@mantine/core';
 import { useState } from 'react';
+import { Link } from 'wouter';
 import type { LawnRecord } from '../../server/contract/record.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
@@ -68,6 +70,15 @@ export const CallScreen = ({ record }: { record: LawnRecord }) => {
             />
           ))}
         </ul>
+        {record.game && (
+          <Button
+            className="no-print"
+            component={Link}
+            href={`/games/${record.game}/turn?reading=${record.id}`}
+          >
+            Enter the turn with these places
+          </Button>
+        )}
         {!record.call && <Places record={record} />}
         <Missing record={record} />
         <Warnings record={record} />

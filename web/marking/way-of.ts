@@ -17,8 +17,9 @@ export const wayOf = (draft: Draft | null): Step[] => {
   ];
 };
 
-/** Where a read draft goes on. */
-export const onwardPath = ({ kind, readingId, straightToCall }: Draft): string => {
+/** Where a read draft goes on: a picture taken for a game's turn goes to that turn. */
+export const onwardPath = ({ kind, readingId, straightToCall, game }: Draft): string => {
+  if (kind === 'lawn' && game) return `/games/${game}/turn?reading=${readingId}`;
   if (kind === 'lawn') return `/${straightToCall ? 'call' : 'balls'}/${readingId}`;
   return `/court/${kind}/${readingId}`;
 };

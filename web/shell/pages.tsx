@@ -11,6 +11,7 @@ import { Message } from './message.tsx';
 const ReadingsPage = lazy(() =>
   import('../readings/readings-page.tsx').then((m) => ({ default: m.ReadingsPage })),
 );
+const GameRoutes = lazy(() => import('../games/game-routes.tsx').then((m) => ({ default: m.GameRoutes })));
 const SettingsPage = lazy(() =>
   import('../settings/settings-page.tsx').then((m) => ({ default: m.SettingsPage })),
 );
@@ -31,6 +32,7 @@ export const Pages = () => (
         {({ reading, step }) => <AgainPage id={reading} step={step} />}
       </Route>
       <Route path="/readings" component={ReadingsPage} />
+      <Route path="/games/*?" component={GameRoutes} />
       <Route path="/settings" component={SettingsPage} />
       <Route>
         <Message title="There is nothing at this address">

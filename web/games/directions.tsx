@@ -1,0 +1,50 @@
+import { Button } from '@mantine/core';
+import type { Game } from '../api/games.ts';
+import { ballName, listed } from '../words/balls.ts';
+import style from './games.module.css';
+import type { Logging } from './use-game.ts';
+
+const STATES = {
+  west: 'goes to the west penalty area',
+  east: 'goes to the east penalty area',
+  left: 'stays where it lies',
+  lapsed: 'can no longer be directed: the next stroke was played',
+  referee: 'is a matter for the referee',
+} as const;
+
+/** Each offside ball's direction: the opponents' three choices, and which area leaves it worse. */
+export const Directions = ({ game, logging }: { game: Game; logging: Logging }) => {
+  const { directions, advice, sides } = game.state;
+  if (directions.length === 0) return null;
+  return (
+    <>
+      {directions.map(({ ball, chooser, state }) =>
+        state === 'pending' ? (
+          <div key={ball} className={style.follows}>
+            <p>
+              <b>{ballName(ball)} is offside.</b> The side of {listed(sides[chooser]!.balls.map(ballName))}{' '}
+              chooses, before the next stroke.
+            </p>
+            {advice && <p className="soft">{advice.reason}</p>}
+            <div className={style.choices}>
+              {(['leave', 'west', 'east'] as const).map((choice) => (
+                <Button
+                  key={choice}
+                  variant={choice !== 'leave' && choice === advice?.worse ? 'filled' : 'default'}
+                  loading={logging.busy}
+                  onClick={() => logging.log({ type: 'direction', ball, choice })}
+                >
+                  {choice === 'leave' ? 'Leave it there' : choice === 'west' ? 'To the west' : 'To the east'}
+                </Button>
+              ))}
+            </div>
+          </div>
+        ) : (
+          <p key={ball} className={style.settled}>
+            {ballName(ball)} {STATES[state]}.
+          </p>
+        ),
+      )}
+    </>
+  );
+};
