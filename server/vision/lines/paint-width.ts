@@ -1,5 +1,5 @@
 import type { BandBlock } from './band-blocks.ts';
-import { PAINT_WIDTH_PRIOR, STRING_BELOW, STRING_PRIOR } from './paint.ts';
+import { PAINT_WIDTH_PRIOR, STRING_PRIOR } from './paint.ts';
 import { inverseDiagonal, solveSmall } from './solve-small.ts';
 
 /** The paint of a court as the picture shows it. */
@@ -17,8 +17,8 @@ export type PaintEstimate = {
   readonly string: boolean;
 };
 
-/** Prior of `extra`: blur in linear light is symmetric, what a phone's tone curve adds is a fraction of the blur. */
-const EXTRA_SD = 0.15;
+/** Prior of `extra`: what a phone's tone curve, sharpening and compression add to a band's width is half of the blur at most. */
+const EXTRA_SD = 0.3;
 /** Prior of `depth`: lawns for this game are mown at 4 to 8 mm (common practice, no source), and half of that may show paint. */
 const DEPTH_PRIOR = { mean: 0.002, sd: 0.003 } as const;
 /**
@@ -26,12 +26,12 @@ const DEPTH_PRIOR = { mean: 0.002, sd: 0.003 } as const;
  * light that a band adds tells its width, however far away, to a factor of two or so; worn paint seems narrower.
  */
 const WHITENESS = 2.5;
-/** A line that adds less light than this width (m) of white would is a string: the geometric mean of a string's and a painted line's width. */
-const STRING_BY_LIGHT = Math.sqrt(STRING_PRIOR.mean * PAINT_WIDTH_PRIOR.mean);
+/** How far that width is from the true one, standard deviation of its logarithm: paint may also be worn, a string is not. */
+const BY_LIGHT_SD = { more: 0.5, worn: 0.9, string: 0.5 } as const;
 /** What the model of a band leaves of a stretch's width, px. */
 const MODEL_SD = 0.1;
 /** The width counts as measured when the stretches together fix it to this share of the prior. */
-const MEASURED_SHARE = 0.5;
+const MEASURED_SHARE = 0.35;
 
 /**
  * Paint width from all stretches of all sides: width in px = width · across + extra + depth · rise, by least squares with priors. Whether it is paint or
@@ -69,12 +69,32 @@ export const estimatePaint = (blocks: readonly BandBlock[]): PaintEstimate => {
 export const widthByLight = (b: BandBlock): number =>
   (b.contrast * b.width) / (WHITENESS * Math.max(1e-3, b.grass)) / b.across;
 
-/** Whether the lines are strings: most stretches add too little light for paint, and those near enough to show a width show none. */
+/** Whether the lines are strings: the likelier of the two by the light they add and, where the picture is fine enough, by their width. */
 const isString = (blocks: readonly BandBlock[]): boolean => {
   if (blocks.length === 0) return false;
-  const thin = blocks.filter((b) => widthByLight(b) < STRING_BY_LIGHT).length;
-  const wide = blocks.some(
-    (b) => b.width - 3 * Math.hypot(b.widthSd, MODEL_SD) > STRING_BELOW * b.across + EXTRA_SD,
-  );
-  return thin > blocks.length / 2 && !wide;
+  const widths = blocks.map(widthByLight).sort((a, b) => a - b);
+  const byLight = Math.log(Math.max(1e-4, widths[widths.length >> 1]!));
+  const fromString = byLight - Math.log(STRING_PRIOR.mean);
+  const fromPaint = byLight - Math.log(PAINT_WIDTH_PRIOR.mean);
+  const asString = (fromString / BY_LIGHT_SD.string) ** 2 + misfit(blocks, STRING_PRIOR);
+  const asPaint =
+    (fromPaint / (fromPaint < 0 ? BY_LIGHT_SD.worn : BY_LIGHT_SD.more)) ** 2 +
+    misfit(blocks, PAINT_WIDTH_PRIOR);
+  return asString < asPaint;
+};
+
+/** A stretch more than three standard deviations off is taken for spoilt. */
+const SPOILT = 9;
+
+/** Mean squared distance of the stretches' widths from those of such a line, in standard deviations; the mean, because what the stretches get wrong they share. */
+const misfit = (
+  blocks: readonly BandBlock[],
+  line: { readonly mean: number; readonly sd: number },
+): number => {
+  const terms = blocks.map((b) => {
+    const expected = line.mean * b.across + DEPTH_PRIOR.mean * b.rise;
+    const sd = Math.hypot(b.widthSd, EXTRA_SD, line.sd * b.across);
+    return Math.min(SPOILT, ((b.width - expected) / sd) ** 2);
+  });
+  return terms.reduce((sum, term) => sum + term, 0) / terms.length;
 };

@@ -3,9 +3,6 @@ import { type Metres, metres } from '../../units/numbers.ts';
 /** Width of a painted line before it is measured: 25 to 60 mm, common practice, no source. Mean and standard deviation, m. */
 export const PAINT_WIDTH_PRIOR = { mean: 0.042, sd: 0.012 } as const;
 
-/** A line narrower than this (m) is a string, whose middle is the boundary: strings are 2 to 5 mm thick, paint rollers and wheels 25 mm and more. */
-export const STRING_BELOW: Metres = metres(0.012);
-
 /** Standard deviation (m) of the middle of a painted band about its smooth line: each edge is ragged by some ±6 mm (common practice, no source), the two independently. */
 export const RAGGED_MIDDLE = 0.006 / Math.SQRT2;
 

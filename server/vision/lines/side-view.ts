@@ -20,7 +20,7 @@ export type SideView = {
 };
 
 /** Grass that is fitted with the band on either side: so many metres of it, within these limits in px. Enough to know its light, little enough to be even. */
-const FLANK = { metres: 0.7, least: 2.5, most: 4.5 } as const;
+const FLANK = { metres: 0.7, least: 3.5, most: 4.5 } as const;
 
 /** Grass on either side that is fitted with the band, px, where a metre across the line is `across` px. */
 export const flankPixels = (across: number): number =>
