@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import sharp from 'sharp';
+import sharp, { type Sharp } from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type MarksInput, MarksSchema } from '../../server/contract/marks.ts';
 import type { Lies, Reading } from '../../server/contract/reading.ts';
@@ -30,7 +30,7 @@ const moved = (move: Move, rename: (name: string) => string = (name) => name): M
 const read = async (photo: Uint8Array, input: MarksInput): Promise<Reading> =>
   readLawn(await openPhoto(photo), MarksSchema.parse(input));
 
-const jpeg = (image: sharp.Sharp, quality = 92): Promise<Buffer> =>
+const jpeg = (image: Sharp, quality = 92): Promise<Buffer> =>
   image.keepExif().jpeg({ quality, chromaSubsampling: '4:2:0' }).toBuffer();
 
 const callOf = (reading: Reading): Map<string, Lies> =>
