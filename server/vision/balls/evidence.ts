@@ -2,7 +2,7 @@ import type { BallView } from './ball-view.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { linearRgb } from './light.ts';
-import { ballValue, lawnValue, modelValue, type OutlineFit } from './outline-fit.ts';
+import { ballValue, lawnValue, modelValue, type OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
 
 /** How much a fitted outline looks like a ball's, as logarithms of odds against anything else, and how much of it is seen. */

@@ -1,4 +1,4 @@
-import { BALL_COLUMNS, COLUMNS } from './shading.ts';
+import { COLUMN } from './shading.ts';
 
 /** Mean colours (Y, Cb, Cr) of ball and lawn while a fit runs. */
 export type Colours = { readonly ball: Float64Array; readonly lawn: Float64Array };
@@ -52,17 +52,16 @@ export const columnPriors = (
     mean[k] = m;
     precision[k] = 1 / (sd * sd);
   };
-  set(0, 0, FREE);
-  set(1, sunny ? LIT * f : 0, sunny ? LIT_SD * size + floor : OFF);
-  set(2, ABOVE * f, ABOVE_SD * size + floor);
-  set(3, 0, slope);
-  set(4, 0, slope);
-  // Gloss is the light's own white: it brightens and hardly colours.
-  set(5, 0, sunny && c === 0 ? GLOSS : OFF);
-  set(6, BLADES * (b - f), BLADES_SD * Math.abs(b - f) + 1);
-  set(BALL_COLUMNS, 0, FREE);
-  set(BALL_COLUMNS + 1, 0, LAWN_SLOPE * ground + 1);
-  set(BALL_COLUMNS + 2, 0, LAWN_SLOPE * ground + 1);
-  set(BALL_COLUMNS + 3, -UNDER * b, UNDER_SD * ground + 1);
-  set(COLUMNS - 1, sunny ? -SHADOW * b : 0, sunny ? SHADOW_SD * ground + 1 : OFF);
+  set(COLUMN.even, 0, FREE);
+  set(COLUMN.lit, sunny ? LIT * f : 0, sunny ? LIT_SD * size + floor : OFF);
+  set(COLUMN.above, ABOVE * f, ABOVE_SD * size + floor);
+  set(COLUMN.blades, BLADES * (b - f), BLADES_SD * Math.abs(b - f) + 1);
+  set(COLUMN.slopeDown, 0, slope);
+  set(COLUMN.slopeSide, 0, slope);
+  set(COLUMN.gloss, 0, sunny ? GLOSS : OFF);
+  set(COLUMN.lawn, 0, FREE);
+  set(COLUMN.under, -UNDER * b, UNDER_SD * ground + 1);
+  set(COLUMN.shadow, sunny ? -SHADOW * b : 0, sunny ? SHADOW_SD * ground + 1 : OFF);
+  set(COLUMN.lawnDown, 0, LAWN_SLOPE * ground + 1);
+  set(COLUMN.lawnSide, 0, LAWN_SLOPE * ground + 1);
 };

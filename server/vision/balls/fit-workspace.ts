@@ -15,6 +15,9 @@ export type FitWorkspace = {
   distance: Float64Array;
   normalX: Float64Array;
   normalY: Float64Array;
+  /** 1 / variance of luma and of colour, shared noise counted in. */
+  precision: Float64Array;
+  precisionColour: Float64Array;
   /** Robust weight and residuals (3 a cell). */
   weight: Float64Array;
   residual: Float64Array;
@@ -56,6 +59,8 @@ const cells = (n: number) => ({
   distance: new Float64Array(n),
   normalX: new Float64Array(n),
   normalY: new Float64Array(n),
+  precision: new Float64Array(n),
+  precisionColour: new Float64Array(n),
   weight: new Float64Array(n),
   residual: new Float64Array(3 * n),
   contrast: new Float64Array(3 * n),

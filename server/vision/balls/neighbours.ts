@@ -20,8 +20,7 @@ export const touchingViews = (
   ball: FittedBall,
   known: readonly FittedBall[],
 ): BallView[] => {
-  const wide = { ...ball.view, radius: ball.view.radius * WIDER };
-  const patch = cutPatch(raster, wide);
+  const patch = cutPatch(raster, ball.view, WIDER);
   peelBall(patch, ball);
   const found: { readonly view: BallView; readonly contrast: number }[] = [];
   for (const distance of DISTANCES)

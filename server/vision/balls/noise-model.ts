@@ -1,6 +1,6 @@
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { Patch } from './patch.ts';
-import { BALL_COLUMNS, COLUMNS } from './shading.ts';
+import { COLUMN, COLUMNS } from './shading.ts';
 import { medianOf } from './small-solve.ts';
 
 /** Standard deviation of the lawn's texture and the picture's noise in one cell: luma and colour, grey levels. */
@@ -40,8 +40,8 @@ export const cellVariances = (
 ): void => {
   const w = space.cover[i]!;
   const wc = space.coverColour[i]!;
-  const base = i * COLUMNS + BALL_COLUMNS;
-  const dark = (1 - w) * Math.min(1, space.base[base + 3]! + space.base[base + 4]!);
+  const base = i * COLUMNS;
+  const dark = (1 - w) * Math.min(1, space.base[base + COLUMN.under]! + space.base[base + COLUMN.shadow]!);
   const u = space.down[i]! / space.rho[i]!;
   const k = Math.min(1, Math.max(0, (u - 0.3) / 0.5));
   const foot = FOOT_ERROR * k * k * (3 - 2 * k);

@@ -19,36 +19,35 @@ export type Patch = {
 };
 
 /** Most radius in cells: a larger ball is averaged down to it, which keeps the work bounded and loses nothing against blades of grass. */
-const MOST_RADIUS = 9;
-/** Half side of the patch: this many radii and at least this many cells of lawn around the ball. */
+const MOST_RADIUS = 8;
+/** Radius of the patch: this many radii and at least this many cells of lawn around the ball. */
 const REACH = 1.9;
 const REACH_CELLS = 3.5;
 
-/** The patch around `view`, cut at the picture's edge. */
-export const cutPatch = (raster: Raster, view: BallView): Patch => {
+/** The round patch about `view`, cut at the picture's edge; `wider` times as large as one ball needs. */
+export const cutPatch = (raster: Raster, view: BallView, wider = 1): Patch => {
   const cell = Math.max(1, Math.ceil(view.radius / MOST_RADIUS));
-  const half = Math.max(REACH * view.radius, view.radius + REACH_CELLS * cell);
-  const left = Math.max(0, Math.floor((view.x - half) / cell));
-  const top = Math.max(0, Math.floor((view.y - half) / cell));
-  const right = Math.min(Math.floor(raster.width / cell), Math.ceil((view.x + half) / cell));
-  const bottom = Math.min(Math.floor(raster.height / cell), Math.ceil((view.y + half) / cell));
-  const columns = Math.max(0, right - left);
-  const count = columns * Math.max(0, bottom - top);
-  const patch = {
-    cell,
-    count,
-    x: new Float64Array(count),
-    y: new Float64Array(count),
-    values: new Float64Array(3 * count),
-    trust: new Float64Array(count).fill(1),
-  };
-  for (let j = top, i = 0; j < bottom; j++)
-    for (let k = left; k < right; k++, i++) {
-      patch.x[i] = (k + 0.5) * cell;
-      patch.y[i] = (j + 0.5) * cell;
-      readCell(raster, k * cell, j * cell, cell, patch.values, 3 * i);
+  const reach = wider * Math.max(REACH * view.radius, view.radius + REACH_CELLS * cell);
+  const left = Math.max(0, Math.floor((view.x - reach) / cell));
+  const top = Math.max(0, Math.floor((view.y - reach) / cell));
+  const right = Math.min(Math.floor(raster.width / cell), Math.ceil((view.x + reach) / cell));
+  const bottom = Math.min(Math.floor(raster.height / cell), Math.ceil((view.y + reach) / cell));
+  const most = Math.max(0, right - left) * Math.max(0, bottom - top);
+  const x = new Float64Array(most);
+  const y = new Float64Array(most);
+  const values = new Float64Array(3 * most);
+  let count = 0;
+  for (let j = top; j < bottom; j++)
+    for (let k = left; k < right; k++) {
+      const dx = (k + 0.5) * cell - view.x;
+      const dy = (j + 0.5) * cell - view.y;
+      if (dx * dx + dy * dy > reach * reach) continue;
+      x[count] = dx + view.x;
+      y[count] = dy + view.y;
+      readCell(raster, k * cell, j * cell, cell, values, 3 * count);
+      count++;
     }
-  return patch;
+  return { cell, count, x, y, values, trust: new Float64Array(count).fill(1) };
 };
 
 /** Mean of the cell whose first px is (`x`, `y`), as Y, Cb, Cr (ITU-T T.871). */

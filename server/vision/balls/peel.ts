@@ -1,18 +1,19 @@
 import type { BallView } from './ball-view.ts';
-import type { OutlineFit } from './outline-fit.ts';
+import type { OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { BALL_COLUMNS, ballLight, baseColumns, COLUMNS, type Sun } from './shading.ts';
+import { BALL_COLUMNS, ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun } from './shading.ts';
 
 /** A ball whose outline is fitted, as it lies over a neighbour's patch. */
 export type FittedBall = { readonly view: BallView; readonly fit: OutlineFit; readonly sun: Sun | null };
 
-const LOGISTIC = 1.702;
 /** Coverage by the other ball from which a cell says nothing about this one. */
 const COVERED = 0.5;
+/** Radii over which a ball's shadow is taken off with it. */
+const SHADOW_REACH = 6;
 const base = new Float64Array(COLUMNS);
 
 /**
- * Takes `other` off `patch`: what it adds to the lawn is subtracted where it covers less than half of a cell (its soft edge, and its colour that has
+ * Takes `other` and its shadow off `patch`: what it adds to the lawn is subtracted where it covers less than half of a cell (its soft edge, and its colour that has
  * bled), and cells it covers more are not trusted any more. Which of the two stands in front does not matter then.
  */
 export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => {
@@ -26,7 +27,7 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
     const u = (view.by * dx - view.bx * dy) / det;
     const v = (view.ax * dy - view.ay * dx) / det;
     const rho = Math.max(1e-6, Math.sqrt(u * u + v * v));
-    if (rho > far) continue;
+    if (rho > Math.max(far, SHADOW_REACH)) continue;
     const s = (rho - 1) * view.radius;
     const luma = 1 / (1 + Math.exp((LOGISTIC * s) / fit.blur));
     const colour = 1 / (1 + Math.exp((LOGISTIC * s) / soft));
@@ -35,10 +36,17 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
       continue;
     }
     baseColumns(light, u, v, rho, base, 0);
-    for (let c = 0; c < 3; c++)
-      patch.values[3 * i + c] = patch.values[3 * i + c]! - (c === 0 ? luma : colour) * stepAt(fit, c);
+    for (let c = 0; c < 3; c++) {
+      const w = c === 0 ? luma : colour;
+      patch.values[3 * i + c] = patch.values[3 * i + c]! - w * stepAt(fit, c) - (1 - w) * darkAt(fit, c);
+    }
   }
 };
+
+/** What the darkness under the ball and its cast shadow add to the lawn in channel `c` at the place whose columns are in `base`. */
+const darkAt = (fit: OutlineFit, c: number): number =>
+  base[COLUMN.under]! * fit.coefficients[c * COLUMNS + COLUMN.under]! +
+  base[COLUMN.shadow]! * fit.coefficients[c * COLUMNS + COLUMN.shadow]!;
 
 /** Ball minus lawn in channel `c` at the place whose columns are in `base`. */
 const stepAt = (fit: OutlineFit, c: number): number => {

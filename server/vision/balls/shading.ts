@@ -11,12 +11,33 @@ export const sunAt = (azimuth: number, elevation: number): Sun => [
   Math.sin(elevation),
 ];
 
-/** Columns that make up the ball's own brightness: even light, sunlight, light from above, two slopes, gloss, and blades of grass before its foot. */
+/**
+ * The columns that make up what a cell shows. On the ball: even light, sunlight, light from above, blades of grass before its foot, two slopes and gloss. Beside it:
+ * even lawn, the darkness under the ball, its cast shadow, and two slopes.
+ */
+export const COLUMN = {
+  even: 0,
+  lit: 1,
+  above: 2,
+  blades: 3,
+  slopeDown: 4,
+  slopeSide: 5,
+  gloss: 6,
+  lawn: 7,
+  under: 8,
+  shadow: 9,
+  lawnDown: 10,
+  lawnSide: 11,
+} as const;
+/** The ball's columns come first, then the lawn's. */
 export const BALL_COLUMNS = 7;
-/** Columns that make up the lawn around it: even, two slopes, the darkness under the ball, and its cast shadow. */
-export const LAWN_COLUMNS = 5;
-/** All of them. */
-export const COLUMNS = BALL_COLUMNS + LAWN_COLUMNS;
+export const COLUMNS = 12;
+/** Of each, so many are used for colour too; the rest is for luma alone, for slopes and gloss hardly colour. */
+export const BALL_COLOUR_COLUMNS = 4;
+export const LAWN_COLOUR_END = 10;
+
+/** The slope at which a logistic comes nearest to a step blurred by a normal distribution of unit spread (Johnson and Kotz; 1.702). */
+export const LOGISTIC = 1.702;
 
 /** Height of mown grass that hides a ball's foot and the spread of it, metres: lawns are cut to 6–12 mm and blades stand above the cut. Common practice, no source. */
 const BLADE_HEIGHT = 0.012;
@@ -82,29 +103,29 @@ export const baseColumns = (
   const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
   const nf = -uu * sinDown - towards * cosDown;
   const nz = -uu * cosDown + towards * sinDown;
-  out[at] = 1;
-  out[at + 2] = nz;
-  out[at + 3] = uu;
-  out[at + 4] = vv;
+  out[at + COLUMN.even] = 1;
+  out[at + COLUMN.above] = nz;
+  out[at + COLUMN.slopeDown] = uu;
+  out[at + COLUMN.slopeSide] = vv;
   const height = BALL_RADIUS * (1 + nz);
-  out[at + 6] = 1 / (1 + Math.exp((height - BLADE_HEIGHT) / BLADE_SPREAD));
+  out[at + COLUMN.blades] = 1 / (1 + Math.exp((height - BLADE_HEIGHT) / BLADE_SPREAD));
   const forward = (cosDown - u) / sinDown;
   const ground2 = 1 + forward * forward + v * v;
-  out[at + 7] = 1;
-  out[at + 8] = u / 2;
-  out[at + 9] = v / 2;
-  out[at + 10] = 1 / (ground2 * Math.sqrt(ground2));
+  out[at + COLUMN.lawn] = 1;
+  out[at + COLUMN.lawnDown] = u / 2;
+  out[at + COLUMN.lawnSide] = v / 2;
+  out[at + COLUMN.under] = 1 / (ground2 * Math.sqrt(ground2));
   if (!light.sunny) {
-    out[at + 1] = 0;
-    out[at + 5] = 0;
-    out[at + 11] = 0;
+    out[at + COLUMN.lit] = 0;
+    out[at + COLUMN.gloss] = 0;
+    out[at + COLUMN.shadow] = 0;
     return;
   }
   const facing = Math.max(0, nf * sun[0] + vv * sun[1] + nz * sun[2]);
-  out[at + 1] = ((1 + SUN_TO_SKY * facing) ** TONE - 1) * LIT_SCALE;
-  out[at + 5] = Math.exp(-(1 - nf * half[0] - vv * half[1] - nz * half[2]) / GLOSS_WIDTH);
+  out[at + COLUMN.lit] = ((1 + SUN_TO_SKY * facing) ** TONE - 1) * LIT_SCALE;
+  out[at + COLUMN.gloss] = Math.exp(-(1 - nf * half[0] - vv * half[1] - nz * half[2]) / GLOSS_WIDTH);
   const along = forward * sun[0] + v * sun[1] - sun[2];
   const miss = Math.sqrt(Math.max(0, ground2 - along * along)) - 1;
   // A logistic is within 1 % of the blurred step and cheaper.
-  out[at + 11] = along < 0 ? 1 / (1 + Math.exp((1.702 * miss) / SHADOW_SOFT)) : 0;
+  out[at + COLUMN.shadow] = along < 0 ? 1 / (1 + Math.exp((LOGISTIC * miss) / SHADOW_SOFT)) : 0;
 };

@@ -1,8 +1,8 @@
 import type { BallView } from './ball-view.ts';
 import { columnPriors } from './fit-priors.ts';
-import type { OutlineFit } from './outline-fit.ts';
+import type { OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { BALL_COLUMNS, ballLight, baseColumns, COLUMNS, type Sun, sunAt } from './shading.ts';
+import { ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun, sunAt } from './shading.ts';
 import { factor, solveFactored } from './small-solve.ts';
 
 /** A ball whose outline is known well enough to ask where its light comes from. */
@@ -23,7 +23,7 @@ const MOST_CELLS = 320;
 const LEAST_GAIN = 40;
 
 /** The columns of luma that tell of light: even, lit, from above; lawn, under the ball, shadow. */
-const USED = [0, 1, 2, BALL_COLUMNS, BALL_COLUMNS + 3, BALL_COLUMNS + 4] as const;
+const USED = [COLUMN.even, COLUMN.lit, COLUMN.above, COLUMN.lawn, COLUMN.under, COLUMN.shadow] as const;
 const SIZE = USED.length;
 
 const base = new Float64Array(COLUMNS);
@@ -33,7 +33,6 @@ const held = new Float64Array(SIZE);
 const column = new Float64Array(SIZE);
 const mean = new Float64Array(COLUMNS);
 const precision = new Float64Array(COLUMNS);
-const LOGISTIC = 1.702;
 
 /** Half the penalized χ² of the ball's luma under `sun`, its outline held. */
 const misfit = ({ patch, view, fit }: LitBall, sun: Sun | null): number => {

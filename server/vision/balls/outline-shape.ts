@@ -1,0 +1,131 @@
+import type { BallView } from './ball-view.ts';
+import type { FitWorkspace } from './fit-workspace.ts';
+import type { CellNoise } from './noise-model.ts';
+import type { Patch } from './patch.ts';
+import {
+  BALL_COLOUR_COLUMNS,
+  BALL_COLUMNS,
+  ballLight,
+  baseColumns,
+  COLUMNS,
+  LAWN_COLOUR_END,
+  LOGISTIC,
+  type Sun,
+} from './shading.ts';
+
+/** What a fit is told about the picture. */
+export type FitSetting = {
+  /** The sun, when the picture shows where it stands. */
+  readonly sun: Sun | null;
+  /** Expected blur of luma edges and what colour edges have on top of it, px (one standard deviation of the blur). */
+  readonly blur: number;
+  readonly colourBlur: number;
+  /** Most steps. */
+  readonly steps: number;
+};
+
+/** A ball's outline fitted to a patch. */
+export type OutlineFit = {
+  /** Middle of the outline, px, and its covariance (xx, xy, yy) from the fit alone, px². */
+  x: number;
+  y: number;
+  xx: number;
+  xy: number;
+  yy: number;
+  /** Radius that the picture alone would choose minus the predicted one, px, and its standard deviation. */
+  radiusOffset: number;
+  radiusSd: number;
+  blur: number;
+  colourBlur: number;
+  /** Mean colours (Y, Cb, Cr) of the ball's even part half lit, and of the lawn beside it. */
+  readonly ball: Float64Array;
+  readonly lawn: Float64Array;
+  /** Coefficients of the COLUMNS, channel by channel. */
+  readonly coefficients: Float64Array;
+  noise: CellNoise;
+  /** Mean of the robust misfit over the cells. */
+  misfit: number;
+  steps: number;
+};
+
+/** Where the outline is and how it is blurred, while a fit runs. */
+export type Shape = {
+  x: number;
+  y: number;
+  grow: number;
+  lnBlur: number;
+  lnColour: number;
+  /** Blur added in the first steps, px: it widens the range from which the outline is found. */
+  extra: number;
+};
+
+/** Inverse of the outline's axes: (u, v) = inverse · (px from its middle). */
+const inverseAxes = (view: BallView): readonly [number, number, number, number] => {
+  const det = view.ax * view.by - view.ay * view.bx;
+  return [view.by / det, -view.bx / det, -view.ay / det, view.ax / det];
+};
+
+/** Fills the workspace's geometry for the outline `shape`; the light on ball and lawn only when `relight`. */
+export const placeCells = (
+  patch: Patch,
+  view: BallView,
+  setting: FitSetting,
+  shape: Shape,
+  space: FitWorkspace,
+  relight: boolean,
+): void => {
+  const light = ballLight(view, setting.sun);
+  const [iux, iuy, ivx, ivy] = inverseAxes(view);
+  const [blurY, blurC] = blurs(patch, shape);
+  const { base, cover, coverColour, distance, normalX, normalY, rho, down, side } = space;
+  for (let i = 0; i < patch.count; i++) {
+    const dx = patch.x[i]! - shape.x;
+    const dy = patch.y[i]! - shape.y;
+    const u = iux * dx + iuy * dy;
+    const v = ivx * dx + ivy * dy;
+    const r = Math.max(1e-6, Math.sqrt(u * u + v * v));
+    const gx = (iux * u + ivx * v) / r;
+    const gy = (iuy * u + ivy * v) / r;
+    const g = Math.sqrt(gx * gx + gy * gy);
+    const s = (r - 1) / g - shape.grow;
+    down[i] = u;
+    side[i] = v;
+    rho[i] = r;
+    distance[i] = s;
+    normalX[i] = gx / g;
+    normalY[i] = gy / g;
+    cover[i] = 1 / (1 + Math.exp((LOGISTIC * s) / blurY));
+    coverColour[i] = 1 / (1 + Math.exp((LOGISTIC * s) / blurC));
+    if (relight) baseColumns(light, u, v, r, base, i * COLUMNS);
+  }
+};
+
+/** Total blurs of luma and colour in px: averaging cells adds a box of their size. */
+export const blurs = (patch: Patch, shape: Shape): readonly [number, number] => {
+  const box = patch.cell > 1 ? (patch.cell * patch.cell) / 12 : 0;
+  const luma2 = Math.exp(2 * shape.lnBlur) + box + shape.extra * shape.extra;
+  return [Math.sqrt(luma2), Math.sqrt(luma2 + Math.exp(2 * shape.lnColour))];
+};
+
+/** What the ball alone would show at cell `i` in channel `c`. */
+export const ballValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {
+  const last = c === 0 ? BALL_COLUMNS : BALL_COLOUR_COLUMNS;
+  let sum = 0;
+  for (let k = 0; k < last; k++) sum += space.base[i * COLUMNS + k]! * fit.coefficients[c * COLUMNS + k]!;
+  return sum;
+};
+
+/** What the lawn alone would show at cell `i` in channel `c`. */
+export const lawnValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {
+  const last = c === 0 ? COLUMNS : LAWN_COLOUR_END;
+  let sum = 0;
+  for (let k = BALL_COLUMNS; k < last; k++)
+    sum += space.base[i * COLUMNS + k]! * fit.coefficients[c * COLUMNS + k]!;
+  return sum;
+};
+
+/** What the model shows at cell `i` in channel `c`. */
+export const modelValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {
+  const w = c === 0 ? space.cover[i]! : space.coverColour[i]!;
+  return w * ballValue(fit, space, i, c) + (1 - w) * lawnValue(fit, space, i, c);
+};
