@@ -58,7 +58,10 @@ export const BallsBench = ({ record, picture }: { record: LawnRecord; picture: P
   const balls = useBalls(record);
   const camera = useMemo(() => cameraOf(record), [record]);
   const court = useMemo(() => courtOfMarks(record.marks.lawn), [record]);
-  const start = useMemo(() => callBox(camera, court, record), [camera, court, record]);
+  const start = useMemo(
+    () => callBox(camera, court, record.call?.line ?? null, record.balls),
+    [camera, court, record],
+  );
   const places = placesOf(record, balls);
   const { chosen, placing, held } = balls;
   const overlay = useCallback<Overlay>(

@@ -23,7 +23,13 @@ const mm = (metres: number): string => {
 };
 
 /** What limits a ball's place, as one bar cut in the shares of each source, and each in mm; what the picture could do at best. */
-export const Budget = ({ ball, axis }: { ball: FoundBall; axis: 'x' | 'y' | null }) => {
+export const Budget = ({
+  ball,
+  axis,
+}: {
+  ball: Pick<FoundBall, 'budget' | 'bound'>;
+  axis: 'x' | 'y' | null;
+}) => {
   const { budget, bound } = ball;
   if (!budget) return null;
   const parts = PARTS.flatMap(([name, words], i) => {

@@ -1,13 +1,14 @@
 import { useCallback, useMemo } from 'react';
-import type { LawnRecord } from '../../server/contract/record.ts';
+import type { Camera } from '../../server/camera/types.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
+import type { Court } from '../../server/lawn/court.ts';
 import { imagePoint } from '../../server/units/points.ts';
 import { photoAddress } from '../api/photos.ts';
 import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
-import { callBox, cameraOf, courtOfMarks, outlineAt } from '../perspective/reading-camera.ts';
+import { callBox, outlineAt } from '../perspective/reading-camera.ts';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
-import { toFrame } from '../photo/view.ts';
+import { type Size, toFrame } from '../photo/view.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { spreadDiscs } from '../plan/spread-discs.ts';
 import style from './call.module.css';
@@ -16,8 +17,26 @@ import style from './call.module.css';
 const RISE = 30;
 const ROOM = 14;
 
-const Letters = ({ record, stage }: { record: LawnRecord; stage: Stage }) => {
-  const feet = record.balls.map(({ image }) => toFrame(stage.view, imagePoint(image[0], image[1])));
+/** A ball on a photo: px of the photo, and metres on the lawn where they are known. */
+export type SeenBall = {
+  readonly colour: BallColour;
+  readonly image: readonly [number, number];
+  readonly x?: number | undefined;
+  readonly y?: number | undefined;
+};
+
+/** A photo with what was solved of it. */
+export type SeenLawn = {
+  readonly photoId: string;
+  readonly size: Size;
+  readonly camera: Camera;
+  readonly court: Court;
+  readonly line: { readonly axis: 'x' | 'y'; readonly at: number } | null;
+  readonly balls: readonly SeenBall[];
+};
+
+const Letters = ({ balls, stage }: { balls: readonly SeenBall[]; stage: Stage }) => {
+  const feet = balls.map(({ image }) => toFrame(stage.view, imagePoint(image[0], image[1])));
   const heads = spreadDiscs(
     feet.map(({ left, top }) => ({ x: left, y: top - RISE })),
     ROOM,
@@ -27,7 +46,7 @@ const Letters = ({ record, stage }: { record: LawnRecord; stage: Stage }) => {
       <svg className={style.leaders} aria-hidden="true">
         {heads.map(({ x, y }, i) => (
           <path
-            key={record.balls[i]!.colour}
+            key={balls[i]!.colour}
             d={`M${x} ${y}L${feet[i]!.left} ${feet[i]!.top - 5}`}
             stroke="#fbfaf4"
             strokeWidth="1.4"
@@ -36,37 +55,38 @@ const Letters = ({ record, stage }: { record: LawnRecord; stage: Stage }) => {
       </svg>
       {heads.map(({ x, y }, i) => (
         <span
-          key={record.balls[i]!.colour}
+          key={balls[i]!.colour}
           className={style.letter}
           style={{ transform: `translate(${x - 13}px, ${y - 13}px)` }}
         >
-          <BallDisc colour={record.balls[i]!.colour} size={26} />
+          <BallDisc colour={balls[i]!.colour} size={26} />
         </span>
       ))}
     </>
   );
 };
 
+const placed = (balls: readonly SeenBall[]) =>
+  balls.flatMap(({ x, y }) => (x === undefined || y === undefined ? [] : [{ x, y }]));
+
 /** The photo with the halfway line, its upright plane and the balls' letters. */
-export const CallPhoto = ({ record, chosen }: { record: LawnRecord; chosen: BallColour | null }) => {
-  const { photoId, photo } = record;
-  const state = usePicture(`photo ${photoId}`, () => fetchPhoto(photoAddress(photoId)), photo);
-  const camera = useMemo(() => cameraOf(record), [record]);
-  const court = useMemo(() => courtOfMarks(record.marks.lawn), [record]);
-  const start = useMemo(() => callBox(camera, court, record), [camera, court, record]);
+export const CallPhoto = ({ lawn, chosen }: { lawn: SeenLawn; chosen: BallColour | null }) => {
+  const { photoId, size, camera, court, line, balls } = lawn;
+  const state = usePicture(`photo ${photoId}`, () => fetchPhoto(photoAddress(photoId)), size);
+  const start = useMemo(() => callBox(camera, court, line, balls), [camera, court, line, balls]);
   const overlay = useCallback<Overlay>(
     (context, stage) => {
-      if (record.call) drawHalfway(context, stage, camera, court, record.call.line, record.balls);
+      if (line) drawHalfway(context, stage, camera, court, line, placed(balls));
       drawOutlines(
         context,
         stage,
-        record.balls.map(({ image, colour }) => ({
+        balls.map(({ image, colour }) => ({
           points: outlineAt(camera, imagePoint(image[0], image[1])),
           strong: colour === chosen,
         })),
       );
     },
-    [record, camera, court, chosen],
+    [camera, court, line, balls, chosen],
   );
   if (state.state === 'failed') return <p className={style.noPhoto}>{state.message}</p>;
   return (
@@ -78,7 +98,7 @@ export const CallPhoto = ({ record, chosen }: { record: LawnRecord; chosen: Ball
           start={start}
           overlay={overlay}
         >
-          {(stage) => <Letters record={record} stage={stage} />}
+          {(stage) => <Letters balls={balls} stage={stage} />}
         </PhotoStage>
       )}
     </div>

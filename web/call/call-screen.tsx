@@ -1,11 +1,11 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import type { LawnRecord } from '../../server/contract/record.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
 import { HoopScored } from '../marking/hoop-scored.tsx';
-import { courtOfMarks } from '../perspective/reading-camera.ts';
+import { cameraOf, courtOfMarks } from '../perspective/reading-camera.ts';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
 import { useCorrections } from '../reading/use-reading.ts';
 import { ballName, listed } from '../words/balls.ts';
@@ -13,7 +13,7 @@ import { dayName, timeOfDay } from '../words/times.ts';
 import { BallCallCard } from './ball-call-card.tsx';
 import style from './call.module.css';
 import { CallHead } from './call-head.tsx';
-import { CallPhoto } from './call-photo.tsx';
+import { CallPhoto, type SeenLawn } from './call-photo.tsx';
 import { DeleteReading, Note } from './keep-or-delete.tsx';
 import { nextHoopWords } from './next-hoop-words.ts';
 import { Places } from './places.tsx';
@@ -41,6 +41,16 @@ const Warnings = ({ record }: { record: LawnRecord }) => (
   </>
 );
 
+/** The photo of a reading with what was solved of it. */
+const seenLawnOf = (record: LawnRecord): SeenLawn => ({
+  photoId: record.photoId,
+  size: record.photo,
+  camera: cameraOf(record),
+  court: courtOfMarks(record.marks.lawn),
+  line: record.call?.line ?? null,
+  balls: record.balls,
+});
+
 /** The call as people read it together: sentences and close-ups, the photo, the plan. */
 export const CallScreen = ({ record }: { record: LawnRecord }) => {
   const corrections = useCorrections(record);
@@ -48,6 +58,7 @@ export const CallScreen = ({ record }: { record: LawnRecord }) => {
   const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
   const next = record.call ? nextHoopWords(record.call) : '';
   const court = courtOfMarks(record.marks.lawn);
+  const lawn = useMemo(() => seenLawnOf(record), [record]);
   return (
     <div className={style.screen}>
       <div className={style.words}>
@@ -84,7 +95,7 @@ export const CallScreen = ({ record }: { record: LawnRecord }) => {
         <Warnings record={record} />
       </div>
       <div className={style.pictures}>
-        <CallPhoto record={record} chosen={open} />
+        <CallPhoto lawn={lawn} chosen={open} />
         <div className={style.plan}>
           <LawnPlan
             court={court}

@@ -36,6 +36,8 @@ const SpotChoice = ({ draft, onChoose }: { draft: Draft; onChoose: (spot: string
 const Facts = ({ draft }: { draft: Draft }) => {
   const { change } = useMarksOf(draft.id);
   const [, go] = useLocation();
+  // Along the line there must be a line.
+  const needsHoop = draft.kind === 'sighting' && draft.hoopScored === null;
   const goOn = () => {
     rememberFacts({ balls: draft.balls, spot: draft.spot });
     go(`/marks/${draft.id}`);
@@ -49,16 +51,28 @@ const Facts = ({ draft }: { draft: Draft }) => {
             <TakePhoto takeLabel="Take another picture" />
           </div>
         )}
-        <HoopScored
-          value={draft.hoopScored}
-          onChange={(hoopScored: HoopPoint | null) => change({ hoopScored })}
-        />
-        <BallChoice label="Balls in this game" chosen={draft.balls} onChange={(balls) => change({ balls })} />
+        {draft.kind !== 'check' && (
+          <>
+            <HoopScored
+              value={draft.hoopScored}
+              onChange={(hoopScored: HoopPoint | null) => change({ hoopScored })}
+            />
+            <BallChoice
+              label="Balls in this game"
+              chosen={draft.balls}
+              onChange={(balls) => change({ balls })}
+            />
+          </>
+        )}
         <SpotChoice draft={draft} onChoose={(spot) => change({ spot })} />
       </div>
       <div className={parts.foot}>
-        <Button fullWidth size="lg" disabled={draft.balls.length === 0} onClick={goOn}>
-          {draft.kind === 'sighting' ? 'Pin the ends of the line' : 'Pin the corners'}
+        <Button fullWidth size="lg" disabled={needsHoop || draft.balls.length === 0} onClick={goOn}>
+          {needsHoop
+            ? 'Say which hoop was scored'
+            : draft.kind === 'sighting'
+              ? 'Pin the ends of the line'
+              : 'Pin the corners'}
         </Button>
       </div>
     </>

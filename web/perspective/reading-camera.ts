@@ -60,16 +60,22 @@ export const lawnBox = (camera: Camera, court: Court): Box => {
   return box ?? { left: 0, top: 0, right: camera.width, bottom: camera.height };
 };
 
+type Seen = { readonly image: readonly [number, number] };
+
 /** The part of the photo where the call is made: the halfway line and the balls, px; the lawn when there is no line. */
-export const callBox = (camera: Camera, court: Court, reading: Pick<Reading, 'balls' | 'call'>): Box => {
-  if (!reading.call) return lawnBox(camera, court);
-  const { axis, at } = reading.call.line;
+export const callBox = (
+  camera: Camera,
+  court: Court,
+  line: { readonly axis: 'x' | 'y'; readonly at: number } | null,
+  balls: readonly Seen[],
+): Box => {
+  if (!line) return lawnBox(camera, court);
+  const { axis, at } = line;
   const ends =
     axis === 'x'
       ? seenLine(camera, [at, 0], [at, court.length], 0)
       : seenLine(camera, [0, at], [court.width, at], 0);
-  const balls = reading.balls.map(({ image }) => imagePoint(image[0], image[1]));
-  const inside = [...ends, ...balls].filter(
+  const inside = [...ends, ...balls.map(({ image }) => imagePoint(image[0], image[1]))].filter(
     ({ x, y }) => x >= 0 && y >= 0 && x <= camera.width && y <= camera.height,
   );
   return boxAround(inside, 0.06) ?? lawnBox(camera, court);

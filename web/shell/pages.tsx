@@ -12,6 +12,7 @@ const ReadingsPage = lazy(() =>
   import('../readings/readings-page.tsx').then((m) => ({ default: m.ReadingsPage })),
 );
 const GameRoutes = lazy(() => import('../games/game-routes.tsx').then((m) => ({ default: m.GameRoutes })));
+const CourtRoutes = lazy(() => import('../court/court-routes.tsx').then((m) => ({ default: m.CourtRoutes })));
 const SettingsPage = lazy(() =>
   import('../settings/settings-page.tsx').then((m) => ({ default: m.SettingsPage })),
 );
@@ -33,6 +34,7 @@ export const Pages = () => (
       </Route>
       <Route path="/readings" component={ReadingsPage} />
       <Route path="/games/*?" component={GameRoutes} />
+      <Route path="/court/*?" component={CourtRoutes} />
       <Route path="/settings" component={SettingsPage} />
       <Route>
         <Message title="There is nothing at this address">

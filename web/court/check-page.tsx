@@ -1,0 +1,62 @@
+import { Button } from '@mantine/core';
+import { useMemo } from 'react';
+import type { CheckRecord } from '../../server/contract/record.ts';
+import { cardAddress } from '../api/readings.ts';
+import { DeleteReading } from '../call/keep-or-delete.tsx';
+import { courtOfMarks } from '../perspective/reading-camera.ts';
+import { ReadingScreen } from '../reading/reading-screen.tsx';
+import { Message } from '../shell/message.tsx';
+import { dayName } from '../words/times.ts';
+import style from './court.module.css';
+import { CourtFacts } from './court-facts.tsx';
+import { CourtList } from './court-list.tsx';
+import { placesOf } from './court-places.ts';
+import { CourtPlan } from './court-plan.tsx';
+import { KeepCheck } from './keep-check.tsx';
+
+const Check = ({ record }: { record: CheckRecord }) => {
+  const places = useMemo(() => placesOf(record), [record]);
+  const court = courtOfMarks(record.marks.lawn);
+  return (
+    <div className={style.check}>
+      <header className={style.checkHead}>
+        <h1>{record.sentence}</h1>
+        <p className="soft">
+          Checked on {dayName(record.createdAt)} against a tolerance of {Math.round(record.tolerance * 1000)}{' '}
+          mm. Each length is give or take, 19 times in 20.
+        </p>
+      </header>
+      <div className={style.checkPlan}>
+        <CourtPlan court={court} places={places} />
+      </div>
+      <div className={style.checkWords}>
+        <CourtList places={places} />
+        <CourtFacts record={record} />
+        {record.warnings.map(({ code, message }) => (
+          <p key={`${code} ${message}`} className={style.warning}>
+            {message}
+          </p>
+        ))}
+        <div className={`${style.buttons} no-print`}>
+          <Button component="a" href={cardAddress(record.id, 'card.pdf', false)} target="_blank">
+            List to take out on the lawn
+          </Button>
+          <Button variant="default" onClick={() => window.print()}>
+            Print this page
+          </Button>
+          <KeepCheck record={record} />
+          <DeleteReading id={record.id} />
+        </div>
+      </div>
+    </div>
+  );
+};
+
+/** The answer of a court check: what stands where it should, what does not, and which way to move it. */
+export const CheckPage = ({ id }: { id: string }) => (
+  <ReadingScreen id={id}>
+    {(record) =>
+      record.kind === 'check' ? <Check record={record} /> : <Message title="This is not a court check" />
+    }
+  </ReadingScreen>
+);

@@ -1,0 +1,115 @@
+import { useMemo, useState } from 'react';
+import type { SightingRecord } from '../../server/contract/record.ts';
+import { distance } from '../../server/contract/words/lengths.ts';
+import { lineName, scoredName, towards } from '../../server/contract/words/places.ts';
+import type { BallColour } from '../../server/lawn/colours.ts';
+import { type HoopPoint, hoopOfPoint } from '../../server/lawn/hoops.ts';
+import { metres, pixels } from '../../server/units/numbers.ts';
+import callStyle from '../call/call.module.css';
+import { CallPhoto, type SeenLawn } from '../call/call-photo.tsx';
+import { DeleteReading } from '../call/keep-or-delete.tsx';
+import { byCloseness } from '../call/say-call.ts';
+import { Share } from '../call/share.tsx';
+import { courtOfMarks } from '../perspective/reading-camera.ts';
+import { ReadingScreen } from '../reading/reading-screen.tsx';
+import { useSettings } from '../settings/use-settings.ts';
+import { Message } from '../shell/message.tsx';
+import { SightingCard } from './sighting-card.tsx';
+import { SightingScene } from './sighting-scene.tsx';
+
+const seenLawnOf = (record: SightingRecord): SeenLawn | null => {
+  const { camera, photo } = record;
+  if (!camera || !photo) return null;
+  const { position, rotation, radial, focal } = camera;
+  return {
+    photoId: record.photoId,
+    size: photo,
+    camera: {
+      position,
+      rotation,
+      radial,
+      focal: pixels(focal),
+      width: pixels(photo.width),
+      height: pixels(photo.height),
+    },
+    court: courtOfMarks(record.marks.lawn),
+    line: record.line,
+    balls: record.balls,
+  };
+};
+
+/** Where the phone was, for whoever takes the next one better. */
+const Stood = ({ record }: { record: SightingRecord }) => {
+  const { units } = useSettings();
+  const { camera } = record;
+  if (!camera) return null;
+  return (
+    <p className="soft">
+      The phone was {distance(camera.behind, units)} behind the mark, {distance(camera.aside, units)} beside
+      the line and {distance(camera.height, units)} above the ground.
+    </p>
+  );
+};
+
+const Sighting = ({ record }: { record: SightingRecord }) => {
+  const calls = byCloseness(record.balls) as SightingRecord['balls'];
+  const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
+  const lawn = useMemo(() => seenLawnOf(record), [record]);
+  const scored = record.marks.hoopScored as HoopPoint;
+  const line = { ...record.line, at: metres(record.line.at) };
+  const next = `hoop ${hoopOfPoint((scored + 1) as HoopPoint)}, ${towards(line)}`;
+  return (
+    <div className={callStyle.screen}>
+      <div className={callStyle.words}>
+        <header className={callStyle.head}>
+          <h1>{record.sentence}</h1>
+          <p className="soft">
+            Seen along the line: {scoredName(scored)} was scored, the line runs{' '}
+            {lineName(line, record.marks.lawn)}, past it is to the {towards(line)}.
+          </p>
+          <Stood record={record} />
+        </header>
+        <ul className={callStyle.cards}>
+          {calls.map((call) => (
+            <SightingCard
+              key={call.colour}
+              call={call}
+              axis={record.line.axis}
+              next={next}
+              open={open === call.colour}
+              onOpen={() => setOpen(open === call.colour ? null : call.colour)}
+            />
+          ))}
+        </ul>
+        {record.warnings.map(({ code, message }) => (
+          <p key={`${code} ${message}`} className={callStyle.warning}>
+            {message}
+          </p>
+        ))}
+      </div>
+      <div className={callStyle.pictures}>
+        {lawn && <CallPhoto lawn={lawn} chosen={open} />}
+        <div className={callStyle.plan}>
+          <SightingScene record={record} chosen={open} />
+        </div>
+      </div>
+      <div className={`${callStyle.after} no-print`}>
+        <Share id={record.id} />
+        <DeleteReading id={record.id} />
+      </div>
+    </div>
+  );
+};
+
+/** The answer of a picture along the line. */
+export const SightingPage = ({ id }: { id: string }) => (
+  <ReadingScreen id={id}>
+    {(record) =>
+      record.kind === 'sighting' ? (
+        <Sighting record={record} />
+      ) : (
+        <Message title="This is not a picture along the line" />
+      )
+    }
+  </ReadingScreen>
+);
