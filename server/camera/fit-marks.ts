@@ -60,6 +60,29 @@ const problem = (marks: readonly WeighedMark[], priors: LensPriors, k1At: number
 /** A camera fitted to marks, with the weights used. */
 export type MarksFit = Minimum<Camera> & { readonly weighed: readonly WeighedMark[] };
 
+/** Two minima whose focal lengths differ by less than this share are one. */
+const SAME_FOCAL = 0.02;
+
+/** Cameras at the minima that the closed-form starts lead to, best first, each once: marks as a finger leaves them, without robust weights. Empty when no start sees every mark. */
+export const markMinima = (
+  marks: readonly PlacedMark[],
+  size: PictureSize,
+  priors: LensPriors,
+  markSd: number,
+): Minimum<Camera>[] => {
+  const coarse = problem(
+    marks.map((mark) => plainMark(mark, markSd)),
+    priors,
+    PHYSICAL_LENS.k1,
+  );
+  const minima = startingCameras(marks, size, priors)
+    .map((start) => minimise(coarse, start))
+    .filter((fit) => Number.isFinite(fit.equations.cost))
+    .sort((a, b) => a.equations.cost - b.equations.cost);
+  const same = (a: Camera, b: Camera): boolean => Math.abs(a.focal / b.focal - 1) < SAME_FOCAL;
+  return minima.filter((fit, i) => minima.findIndex((other) => same(other.state, fit.state)) === i);
+};
+
 /** Fits the camera to marks and priors from each start and keeps the best; then lets covariances and robust weights follow. Null when no start sees every mark. */
 export const fitMarks = (
   marks: readonly PlacedMark[],
@@ -67,15 +90,10 @@ export const fitMarks = (
   priors: LensPriors,
   noise: MarkNoise,
 ): MarksFit | null => {
-  const plain = marks.map((mark) => plainMark(mark, noise.markSd));
-  const coarse = problem(plain, priors, PHYSICAL_LENS.k1);
-  const best = startingCameras(marks, size, priors)
-    .map((start) => minimise(coarse, start))
-    .filter((fit) => Number.isFinite(fit.equations.cost))
-    .sort((a, b) => a.equations.cost - b.equations.cost)[0];
+  const best = markMinima(marks, size, priors, noise.markSd)[0];
   if (!best) return null;
   const robust = marks.length >= ROBUST_FROM;
-  let fit: MarksFit = { ...best, weighed: plain };
+  let fit: MarksFit = { ...best, weighed: marks.map((mark) => plainMark(mark, noise.markSd)) };
   for (let round = 0; round < ROUNDS; round++) {
     const camera = fit.state;
     const weighed = marks.map((mark) => weighMark(camera, mark, noise, robust));

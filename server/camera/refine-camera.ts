@@ -1,10 +1,10 @@
 import { SIDES } from '../lawn/court.ts';
-import { pictureSize } from './fit-marks.ts';
+import { markMinima, pictureSize } from './fit-marks.ts';
 import { focalVerdict } from './focal-verdict.ts';
 import { learnedGroundSd } from './ground-evidence.ts';
 import { lensPriors } from './lens-priors.ts';
 import { sampleColumns } from './line-observations.ts';
-import { approach, settle } from './refine-rounds.ts';
+import { approach, misfit, settle } from './refine-rounds.ts';
 import {
   type RefineFit,
   type RefineInput,
@@ -13,7 +13,7 @@ import {
   rescaleHeights,
 } from './refine-task.ts';
 import { refined } from './refined-covariance.ts';
-import type { SolvedCamera } from './types.ts';
+import type { Camera, SolvedCamera } from './types.ts';
 
 /** `fit` and `task` with the ground's height in units of another standard deviation. */
 const withGroundSd = (
@@ -28,6 +28,27 @@ const withGroundSd = (
   };
 };
 
+/** Traces that scatter by more than this many times their own noise are either poor or met from the wrong side: then other starts are tried. */
+const SUSPICIOUS = 2.5;
+
+/** The fit from `start` without the photo's statement; when its lines scatter suspiciously the best of the fits from every camera that the marks allow. */
+const freeFit = (task: RefineTask, input: RefineInput, start: Camera): RefineFit => {
+  const size = pictureSize(input.width, input.height);
+  const priors = lensPriors(size.width, size.height);
+  const from = (camera: Camera): RefineFit =>
+    approach(task, {
+      state: { camera, ground: new Float64Array(SIDES.length + task.knots.places.length) },
+      columns: sampleColumns(input.lines),
+      weighed: [],
+      priors,
+      scatter: 1,
+    });
+  const first = from(start);
+  if (first.scatter < SUSPICIOUS) return first;
+  const others = markMinima(task.marks, size, priors, task.markSd).map(({ state }) => from(state));
+  return [first, ...others].sort((a, b) => misfit(a) - misfit(b))[0]!;
+};
+
 /**
  * The camera fitted to marks and traced boundaries together. A sample's residual is its distance along its normal to the projected inner edge,
  * the lens's curve included. Samples get Tukey's weights on a scale taken from their own scatter, so that people, worn paint and wrong edges
@@ -37,16 +58,9 @@ const withGroundSd = (
  */
 export const refineCamera = (start: SolvedCamera, input: RefineInput): SolvedCamera => {
   const stated = refineTask(input);
-  const { width, height } = pictureSize(input.width, input.height);
-  const free = approach(stated, {
-    state: { camera: start.camera, ground: new Float64Array(SIDES.length + stated.knots.places.length) },
-    columns: sampleColumns(input.lines),
-    weighed: [],
-    priors: lensPriors(width, height),
-    scatter: 1,
-  });
+  const free = freeFit(stated, input, start.camera);
   const { task, fit } = withGroundSd(stated, free, learnedGroundSd(stated, free));
-  const photo = input.focalPrior && lensPriors(width, height, input.focalPrior);
+  const photo = input.focalPrior && lensPriors(input.width, input.height, input.focalPrior);
   const believed = photo && focalVerdict(task, fit, photo);
   return refined(task, settle(task, believed ? { ...fit, priors: photo } : fit), believed);
 };

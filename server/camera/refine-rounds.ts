@@ -1,8 +1,8 @@
 import { minimise } from './levenberg-marquardt.ts';
 import { measureSamples, placeFeet, type SampleColumns } from './line-observations.ts';
-import { type WeighedMark, weighMark } from './mark-observations.ts';
+import { markSquares, tailCost, type WeighedMark, weighMark } from './mark-observations.ts';
 import { allEquations, moveState, type RefineFit, type RefineTask } from './refine-task.ts';
-import { biweight, coreSpread } from './robust-weights.ts';
+import { biweight, biweightCost, coreSpread } from './robust-weights.ts';
 import type { Camera } from './types.ts';
 
 /** Rounds at most; each places the feet anew, reweighs and takes a few steps. */
@@ -76,3 +76,9 @@ export const approach = (task: RefineTask, start: RefineFit): RefineFit =>
 
 /** The fit reached from one nearby. */
 export const settle = (task: RefineTask, start: RefineFit): RefineFit => rounds(task, start, false);
+
+/** How badly a fit explains marks and samples, in variances, each counted up to where it would be given up. */
+export const misfit = ({ state, columns, weighed }: RefineFit): number => {
+  const samples = standardized(columns).reduce((sum, value) => sum + biweightCost(value), 0);
+  return markSquares(state.camera, weighed).reduce((sum, square) => sum + tailCost(square), samples);
+};

@@ -9,6 +9,12 @@ export const biweight = (standardized: number): number => {
   return Math.abs(t) < 1 ? (1 - t * t) ** 2 : 0;
 };
 
+/** Cost of a standardized residual under Tukey's biweight: x² near zero, constant from 4.685 on; the constant for one that is not seen. */
+export const biweightCost = (standardized: number): number => {
+  const t = Math.min(1, (standardized / BIWEIGHT) ** 2);
+  return (BIWEIGHT ** 2 / 3) * (Number.isNaN(t) ? 1 : 1 - (1 - t) ** 3);
+};
+
 /** Derivative of biweight(x)·x. */
 const biweightSlope = (standardized: number): number => {
   const t = (standardized / BIWEIGHT) ** 2;
