@@ -1,4 +1,5 @@
 import type { Camera } from '../../camera/types.ts';
+import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
@@ -11,6 +12,7 @@ import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.t
 import { lawnColour } from './lawn-colour.ts';
 import { touchingViews } from './neighbours.ts';
 import { cutPatch } from './patch.ts';
+import { shadowShare } from './peel.ts';
 import { lawnSpans } from './search-scale.ts';
 import type { Sun } from './shading.ts';
 import { sieveCandidates } from './sieve.ts';
@@ -24,8 +26,8 @@ export type FindOptions = {
 };
 
 /** Steps of the first fit, which only has to tell balls from other things, and of the second. */
-const FIRST_STEPS = 6;
-const LAST_STEPS = 10;
+const FIRST_STEPS = 3;
+const LAST_STEPS = 8;
 /** ln odds from which a candidate is fitted again in the light of the others, and from which it is sure enough to show where the sun stands or to hide a neighbour. */
 const WORTH_REFINING = -4;
 const SURE = 5;
@@ -38,15 +40,19 @@ const PRESENT = 0.9;
 const PRESENT_UNASKED = 0.3;
 /** A ball is reported from this chance on: below, it is more likely something else. */
 const LEAST_CHANCE = 0.5;
-/** Two fits nearer than this share of a radius are one ball. */
+/** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
 const SAME = 0.8;
+const LEAST_APART = 0.75 * BALL_DIAMETER;
+
+const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
+  Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||
+  Math.hypot(a.place.x - b.place.x, a.place.y - b.place.y) < LEAST_APART;
 
 /** Strongest first, one of several fits at one place. */
 const distinct = (judged: readonly JudgedBall[]): JudgedBall[] => {
   const kept: JudgedBall[] = [];
   for (const ball of [...judged].sort((a, b) => bestOdds(b) - bestOdds(a)))
-    if (kept.every(({ fit }) => Math.hypot(fit.x - ball.fit.x, fit.y - ball.fit.y) > SAME * ball.view.radius))
-      kept.push(ball);
+    if (kept.every((other) => !sameBall(ball, other))) kept.push(ball);
   return kept;
 };
 
@@ -59,7 +65,7 @@ const RESTARTS = [
 ] as const;
 /** Mean misfit of a cell from which a fit is called bad (a perfect model gives about 1), and candidates that get another start. */
 const BAD_MISFIT = 1.5;
-const MOST_RESTARTED = 16;
+const MOST_RESTARTED = 10;
 
 /** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
 const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
@@ -101,12 +107,25 @@ const refine = (
   const others = sure.filter(
     (other) => other !== ball && Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < reach,
   );
-  const fits = (sun === null ? [null] : [sun, null])
-    .map((light) => judgeBall(scene, moved, light, LAST_STEPS, others))
-    .filter((judged) => judged !== null);
-  const [lit, shaded] = fits;
-  if (lit === undefined) return ball;
-  return shaded !== undefined && bestOdds(shaded) > bestOdds(lit) + SHADED ? shaded : lit;
+  const lit = judgeBall(scene, moved, sun, LAST_STEPS, others);
+  if (sun === null || (lit !== null && bestOdds(lit) + SHADED > bestOdds(ball)))
+    return doubtShadow(lit ?? ball, others);
+  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others);
+  const best = [lit, shaded].filter((fitted) => fitted !== null).sort((a, b) => bestOdds(b) - bestOdds(a))[0];
+  return doubtShadow(best ?? ball, others);
+};
+
+/** Share of a disc in a neighbour's shadow from which it is doubted, and the ln odds that a dark thing then loses: it is the shadow. */
+const IN_SHADOW = 0.25;
+const SHADOW_DOUBT = 6;
+
+/** `ball` with less odds where it is dark and lies where a neighbour casts its shadow. */
+const doubtShadow = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall => {
+  const { fit, view, lnOdds } = ball;
+  const dark = fit.ball[0]! < fit.lawn[0]!;
+  return dark && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW)
+    ? { ...ball, lnOdds: lnOdds.map((odds) => odds - SHADOW_DOUBT) }
+    : ball;
 };
 
 /** Balls that touch a sure one and did not stand out on their own. */
@@ -141,6 +160,7 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
   if (spans === null) return [];
   const scene: Scene = {
     raster,
+    camera,
     court,
     things: knownThings(camera, court),
     lawn: lawnColour(raster, spans),

@@ -1,5 +1,8 @@
+import { pointAtHeight } from '../../camera/camera-model.ts';
+import type { Camera } from '../../camera/types.ts';
+import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { Court } from '../../lawn/court.ts';
-import { lawnPoint } from '../../units/points.ts';
+import { imagePoint, type LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
 import { colourRatios, lnBallDensities, lnClutterDensity } from './colour-model.ts';
@@ -16,6 +19,7 @@ import type { Sun } from './shading.ts';
 /** What all candidates of one picture share. */
 export type Scene = {
   readonly raster: Raster;
+  readonly camera: Camera;
   readonly court: Court;
   readonly things: readonly KnownThing[];
   readonly lawn: LawnColour;
@@ -24,6 +28,8 @@ export type Scene = {
 
 /** A candidate that has been fitted and judged. */
 export type JudgedBall = FittedBall & {
+  /** Where it stands on the lawn. */
+  readonly place: LawnPoint;
   readonly evidence: OutlineEvidence;
   /** ln odds of being the ball of each of BALL_COLOURS, against being no ball. */
   readonly lnOdds: Float64Array;
@@ -50,19 +56,25 @@ export const judgeBall = (
     space,
   );
   if (fit === null) return null;
+  const place = pointAtHeight(
+    scene.camera,
+    imagePoint(fit.x + view.centreDx, fit.y + view.centreDy),
+    BALL_RADIUS,
+  );
+  if (place === null) return null;
   const evidence = outlineEvidence(patch, view, fit, lawn, space);
-  return { view, fit, sun, evidence, lnOdds: colourOdds(scene, view, fit, evidence) };
+  return { view, fit, sun, place, evidence, lnOdds: colourOdds(scene, place, fit, evidence) };
 };
 
 const colourOdds = (
   scene: Scene,
-  view: BallView,
+  place: LawnPoint,
   fit: OutlineFit,
   { round, size, ground }: OutlineEvidence,
 ): Float64Array => {
   const ratios = colourRatios(fit.ball, fit.lawn, scene.lawn);
   const clutter = lnClutterDensity(ratios[0]!);
-  const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, lawnPoint(view.lawnX, view.lawnY));
+  const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
   return lnBallDensities(ratios).map(
     (ball, c) => BEFORE + round + size + ground + ball - clutter + doubts[c]!,
   );

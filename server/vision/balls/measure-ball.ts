@@ -41,7 +41,14 @@ export const measureBall = (
   const spans = lawnSpans(camera, court);
   const view = viewBallAt(camera, near);
   if (spans === null || view === null) return null;
-  const scene: Scene = { raster, court, things: [], lawn: lawnColour(raster, spans), space: makeWorkspace() };
+  const scene: Scene = {
+    raster,
+    camera,
+    court,
+    things: [],
+    lawn: lawnColour(raster, spans),
+    space: makeWorkspace(),
+  };
   const fitted = STARTS.map(([x, y]) =>
     judgeBall(scene, { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius }, null, STEPS),
   ).filter((judged) => judged !== null);

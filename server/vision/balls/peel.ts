@@ -55,3 +55,30 @@ const stepAt = (fit: OutlineFit, c: number): number => {
   for (let k = BALL_COLUMNS; k < COLUMNS; k++) sum -= base[k]! * fit.coefficients[c * COLUMNS + k]!;
   return sum;
 };
+
+/** Places of a disc, in radii, at which it is asked whether it lies in a shadow. */
+const PROBES = [
+  [0, 0],
+  [0.5, 0],
+  [-0.5, 0],
+  [0, 0.5],
+  [0, -0.5],
+] as const;
+
+/** Share, 0 to 1, of the disc of `radius` px about image (`x`, `y`) that lies in the shadow which `other` casts on the lawn; 0 without a sun. */
+export const shadowShare = (other: FittedBall, x: number, y: number, radius: number): number => {
+  const { view, fit, sun } = other;
+  if (sun === null) return 0;
+  const light = ballLight(view, sun);
+  const det = view.ax * view.by - view.ay * view.bx;
+  let share = 0;
+  for (const [px, py] of PROBES) {
+    const dx = x + px * radius - fit.x;
+    const dy = y + py * radius - fit.y;
+    const u = (view.by * dx - view.bx * dy) / det;
+    const v = (view.ax * dy - view.ay * dx) / det;
+    baseColumns(light, u, v, Math.max(1e-6, Math.hypot(u, v)), base, 0);
+    share += base[COLUMN.shadow]! / PROBES.length;
+  }
+  return share;
+};
