@@ -156,7 +156,7 @@ const rowsFor = (x: number, y: number, deep: number, scene: Scene): number => {
 /** Blocks of so many px are drawn or left as even grass together. */
 const BLOCK = 16;
 /** Ground this near to a boundary is drawn, m. */
-const STRIP = 3;
+const STRIP = 2.4;
 
 /** 1 for each block with ground near a boundary: nothing else can matter to a boundary's trace. */
 const drawnBlocks = (camera: Camera): Uint8Array => {
