@@ -1,15 +1,19 @@
-import { Button } from '@mantine/core';
+import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { GameEvent } from '../../server/games/events.ts';
-import type { TurnProposal } from '../../server/games/propose-turn.ts';
-import { courtOf, type GameState } from '../../server/games/state.ts';
+import { nextBalls } from '../../server/games/order.ts';
+import { courtOf } from '../../server/games/state.ts';
 import { BALL_ORDER } from '../../server/rules/ball-order.ts';
 import type { Game } from '../api/games.ts';
+import parts from '../parts/parts.module.css';
+import { BallDisc } from '../plan/ball-disc.tsx';
+import { ballName, listed } from '../words/balls.ts';
 import { DragPlan } from './drag-plan.tsx';
 import style from './games.module.css';
-import { eventOf, placesNow, type TurnDraft } from './turn-draft.ts';
+import { type TurnBase, type TurnDraft, type TurnUnderstood, understand } from './turn-draft.ts';
 import { TurnPicture } from './turn-picture.tsx';
+import { TurnPreview } from './turn-preview.tsx';
 import { TurnQuestions } from './turn-questions.tsx';
 import { useLog } from './use-game.ts';
 
@@ -18,61 +22,113 @@ export type TurnChange = { readonly how: 'replace' | 'insertAfter'; readonly ent
 
 type Props = {
   readonly game: Game;
-  /** The game before this turn. */
-  readonly state: GameState;
+  readonly base: TurnBase;
   readonly start: TurnDraft;
-  readonly proposal: TurnProposal | null;
   readonly change: TurnChange;
 };
 
-const TITLES = { replace: 'Correct this turn', insertAfter: 'A forgotten turn' } as const;
+const Title = ({ base, change }: Pick<Props, 'base' | 'change'>) => {
+  const due = nextBalls(base.state);
+  if (change?.how === 'replace') return <h1>Correct this turn</h1>;
+  return (
+    <h1 className={style.turnTitle}>
+      {due.map((ball) => (
+        <BallDisc key={ball} colour={ball} size={40} />
+      ))}
+      <span>
+        {change ? 'A forgotten turn' : `Turn ${base.state.turns + 1}`}
+        {due.length > 0 && `, ${listed(due.map(ballName)).replace(' and ', ' or ')} to play`}
+      </span>
+    </h1>
+  );
+};
 
-/** The form of one turn. */
-export const TurnForm = ({ game, state, start, proposal, change }: Props) => {
+/** What the picture or the hand has shown so far, in a sentence. */
+const Seen = ({ base, turn }: { base: TurnBase; turn: TurnUnderstood }) => {
+  const { proposal } = turn;
+  const moved = proposal.moved.map(ballName);
+  const unseen = proposal.changes.filter(({ change }) => change === 'notSeen').map(({ ball }) => ball);
+  if (!base.reading)
+    return moved.length > 0 ? (
+      <p>{listed(moved)} moved.</p>
+    ) : (
+      <p>Drag each ball that moved to where it lies now.</p>
+    );
+  return (
+    <p>
+      {moved.length === 0
+        ? 'By the picture no ball has moved by more than it can tell.'
+        : `By the picture, ${listed(moved)} moved.`}
+      {unseen.length > 0 &&
+        ` ${listed(unseen.map(ballName))} cannot be seen on it: drag it to its place, or leave it where it lay.`}{' '}
+      <Link href={`/call/${base.reading}`}>Photo and call</Link>
+    </p>
+  );
+};
+
+/** The form of one turn: places, what no picture shows, and what follows. */
+export const TurnForm = ({ game, base, start, change }: Props) => {
   const [draft, setDraft] = useState(start);
+  const [reason, setReason] = useState('');
   const logging = useLog(game);
   const [, go] = useLocation();
-  const event = eventOf(state, draft);
+  const { state } = base;
+  const turn = understand(base, draft);
+  const edit = (part: Partial<TurnDraft>) => setDraft((now) => ({ ...now, ...part }));
   const submit = async () => {
-    if (!event) return;
-    const entry: GameEvent = change ? { type: 'correction', ...change, event } : event;
+    if (!turn.event) return;
+    const why = reason.trim() && { reason: reason.trim() };
+    const entry: GameEvent = change
+      ? { type: 'correction', ...change, ...why, event: turn.event }
+      : turn.event;
     if (await logging.log(entry)) go(`/games/${game.id}`);
   };
   return (
-    <div className={style.turn}>
-      <div className={style.turnPlan}>
-        <DragPlan
-          court={courtOf(state.setup)}
-          balls={BALL_ORDER[state.setup.colours]}
-          before={state.balls}
-          now={placesNow(state, draft)}
-          onPlace={(ball, place) =>
-            setDraft((now) => ({ ...now, positions: { ...now.positions, [ball]: place } }))
-          }
-        />
-        <p className="soft">Drag each ball that moved to where it lies now.</p>
+    <>
+      <div className={style.turn}>
+        <Title base={base} change={change} />
+        <div className={style.turnPlan}>
+          <DragPlan
+            court={courtOf(state.setup)}
+            balls={BALL_ORDER[state.setup.colours]}
+            before={state.balls}
+            now={turn.places}
+            onPlace={(ball, place) => setDraft((now) => ({ ...now, put: { ...now.put, [ball]: place } }))}
+          />
+          <Seen base={base} turn={turn} />
+          {!base.reading && <TurnPicture game={game} state={state} change={change} />}
+        </div>
+        <div className={style.turnWords}>
+          <TurnQuestions state={state} draft={draft} turn={turn} onDraft={edit} />
+          {change && (
+            <TextInput
+              label="Why it is corrected, if you like"
+              value={reason}
+              maxLength={500}
+              onChange={(event) => setReason(event.currentTarget.value)}
+            />
+          )}
+          {turn.event && <TurnPreview state={state} event={turn.event} />}
+          <Link href={`/games/${game.id}`} className={style.plainLink ?? ''}>
+            Back to the game without entering anything
+          </Link>
+        </div>
       </div>
-      <div className={style.turnWords}>
-        <h1>{change ? TITLES[change.how] : 'This turn'}</h1>
-        {!change && !draft.reading && <TurnPicture game={game} />}
-        <TurnQuestions state={state} draft={draft} proposal={proposal} onDraft={setDraft} />
-        {event?.type === 'wrongBall' && (
-          <p role="status" className={style.follows}>
-            That ball was not due: it is logged as a wrong ball, and Sward says what follows.
-          </p>
-        )}
+      <div className={`${parts.foot} ${style.footAboveNav} ${style.turnFoot}`}>
+        {turn.open.length > 0 && <p className="soft">Still to say: {listed(turn.open)}.</p>}
         {logging.trouble && (
           <p role="alert" className={style.trouble}>
             {logging.trouble}
           </p>
         )}
-        <Button size="lg" disabled={!event} loading={logging.busy} onClick={submit}>
-          {event ? 'Log this turn' : 'Say which ball was played'}
-        </Button>
-        <Button variant="subtle" component={Link} href={`/games/${game.id}`}>
-          Back to the game
+        <Button size="lg" fullWidth disabled={!turn.event} loading={logging.busy} onClick={submit}>
+          {change
+            ? 'Enter the correction'
+            : turn.event?.type === 'wrongBall'
+              ? 'Enter the wrong ball'
+              : 'Enter the turn'}
         </Button>
       </div>
-    </div>
+    </>
   );
 };

@@ -1,126 +1,117 @@
-import { Link } from 'wouter';
-import type { Contact } from '../../server/games/events.ts';
 import { nextBalls } from '../../server/games/order.ts';
-import type { TurnProposal } from '../../server/games/propose-turn.ts';
 import { type GameState, standingsOf } from '../../server/games/state.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
-import { BALL_ORDER } from '../../server/rules/ball-order.ts';
+import { BALL_ORDER, ballsOf, sideOf } from '../../server/rules/ball-order.ts';
+import { BallChoice } from '../parts/ball-choice.tsx';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
-import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName, listed } from '../words/balls.ts';
+import { ballOptions } from './ball-options.tsx';
 import style from './games.module.css';
-import type { TurnDraft } from './turn-draft.ts';
+import { strikersOf, type TurnDraft, type TurnUnderstood } from './turn-draft.ts';
+import { TurnTouches } from './turn-touches.tsx';
 
 type Props = {
   readonly state: GameState;
   readonly draft: TurnDraft;
-  readonly proposal: TurnProposal | null;
-  readonly onDraft: (draft: TurnDraft) => void;
+  readonly turn: TurnUnderstood;
+  readonly onDraft: (change: Partial<TurnDraft>) => void;
 };
 
-const faces = (balls: readonly BallColour[]) =>
-  balls.map((ball) => ({ value: ball, name: ballName(ball), face: <BallDisc colour={ball} size={32} /> }));
-
-const same = ([a, b]: Contact, [c, d]: Contact): boolean => (a === c && b === d) || (a === d && b === c);
-
-/** Pairs of balls that may have touched, those with the ball played first. */
-const pairsOf = (balls: readonly BallColour[], played: BallColour | null): Contact[] => {
-  const pairs = balls.flatMap((one, i) => balls.slice(i + 1).map((other): Contact => [one, other]));
-  return pairs.toSorted((a, b) => Number(b.includes(played!)) - Number(a.includes(played!)));
+const strikerName = ({ names, format, colours }: GameState['setup'], ball: BallColour): string => {
+  const name = names?.[ball];
+  const balls = format === 'doubles' ? [ball] : ballsOf(colours, sideOf(ball));
+  const own = listed(balls.map(ballName));
+  return name ? `${name} (${own})` : `Whoever plays ${own}`;
 };
 
-/** What the pictures suggest, in a sentence. */
-const Proposed = ({ proposal, reading }: { proposal: TurnProposal; reading: string | null }) => {
-  const moved = proposal.moved.map(ballName);
-  const unseen = proposal.changes
-    .filter(({ change }) => change === 'notSeen')
-    .map(({ ball }) => ballName(ball));
+/** Asked at once when the ball was not due, otherwise at hand for who wants to say it. */
+const Striker = ({ state, draft, turn, onDraft }: Props) => {
+  const { ball, player } = turn;
+  if (ball === null) return null;
+  const due = nextBalls(state).includes(ball);
+  const question = (
+    <ChoiceTiles
+      label={`Who struck ${ballName(ball)}?`}
+      across={2}
+      value={player}
+      onChoose={(chosen) => onDraft({ player: chosen })}
+      options={strikersOf(state.setup, ball).map((one) => ({
+        value: one,
+        face: strikerName(state.setup, one),
+      }))}
+    />
+  );
+  if (!due || (draft.player !== null && draft.player !== ball)) return question;
   return (
-    <p>
-      {moved.length === 0
-        ? 'No ball has moved by more than the pictures can tell.'
-        : `By the pictures, ${listed(moved)} moved.`}
-      {unseen.length > 0 && ` ${listed(unseen)} was not seen: drag it to its place, or leave it.`}{' '}
-      {reading && <Link href={`/balls/${reading}`}>Look at the balls on the photo</Link>}
-    </p>
+    <details className={style.more}>
+      <summary>Somebody else struck it</summary>
+      {question}
+    </details>
   );
 };
 
-const Touches = ({ state, draft, onDraft }: Omit<Props, 'proposal'>) => {
-  const pairs = pairsOf(BALL_ORDER[state.setup.colours], draft.ball);
-  const touched = draft.touched ?? [];
-  const set = (pair: Contact, on: boolean) =>
-    onDraft({ ...draft, touched: on ? [...touched, pair] : touched.filter((one) => !same(one, pair)) });
-  return (
-    <fieldset className={style.touches}>
-      <legend>Which balls touched?</legend>
-      <div>
-        {pairs.map((pair) => (
-          <label key={pair.join()}>
-            <input
-              type="checkbox"
-              checked={touched.some((one) => same(one, pair))}
-              aria-label={`${ballName(pair[0])} and ${ballName(pair[1])}`}
-              onChange={(event) => set(pair, event.currentTarget.checked)}
-            />
-            <span>
-              <BallDisc colour={pair[0]} size={26} />
-              <BallDisc colour={pair[1]} size={26} />
-            </span>
-          </label>
-        ))}
-        <label>
-          <input
-            type="checkbox"
-            checked={draft.touched === null}
-            onChange={(event) => onDraft({ ...draft, touched: event.currentTarget.checked ? null : [] })}
-          />
-          <span>Nobody saw</span>
-        </label>
-      </div>
-    </fieldset>
-  );
-};
-
-/** What a picture cannot show: which ball was played, which touched, which scored. What is likely is chosen already. */
-export const TurnQuestions = ({ state, draft, proposal, onDraft }: Props) => {
-  const balls = BALL_ORDER[state.setup.colours];
-  const due = nextBalls(state);
+const Scored = ({ state, turn, onDraft }: Omit<Props, 'draft'>) => {
   const point = standingsOf(state).pointDue;
-  const wrong = draft.ball !== null && !due.includes(draft.ball);
+  const { scored, proposal } = turn;
+  if (point === null) return null;
+  const [first, second] = scored ?? [];
+  const likely = proposal.mayHaveScored.map(ballName);
+  const balls = BALL_ORDER[state.setup.colours];
   return (
     <>
-      {proposal && <Proposed proposal={proposal} reading={draft.reading} />}
       <ChoiceTiles
-        label={`Ball played (${due.map(ballName).join(' or ') || 'a referee says'} is due)`}
-        across={4}
-        value={draft.ball}
-        onChoose={(ball) => onDraft({ ...draft, ball, player: ball })}
-        options={faces(balls)}
+        label={`Was hoop ${point} scored?`}
+        across={5}
+        value={scored === null ? null : (first ?? 'none')}
+        onChoose={(ball) => onDraft({ scored: ball === 'none' ? [] : [ball] })}
+        options={[{ value: 'none' as const, name: 'No', face: 'No' }, ...ballOptions(balls)]}
       />
-      {wrong && (
-        <ChoiceTiles
-          label={
-            state.setup.format === 'doubles'
-              ? 'Whose ball is the player who played it?'
-              : 'Played by the side of'
-          }
-          across={4}
-          value={draft.player}
-          onChoose={(player) => onDraft({ ...draft, player })}
-          options={faces(balls)}
-        />
+      {scored === null && likely.length > 0 && (
+        <p className="soft">
+          {listed(likely)} {likely.length === 1 ? 'lies' : 'lie'} past it now.
+        </p>
       )}
-      <Touches state={state} draft={draft} onDraft={onDraft} />
-      {point !== null && (
-        <ChoiceTiles
-          label={`Did a ball score hoop ${point}?`}
-          across={5}
-          value={draft.scored[0] ?? 'none'}
-          onChoose={(ball) => onDraft({ ...draft, scored: ball === 'none' ? [] : [ball] })}
-          options={[{ value: 'none' as const, face: 'No' }, ...faces(balls)]}
-        />
+      {first && point < state.setup.points && (
+        <details className={style.more} open={second !== undefined}>
+          <summary>Another hoop was scored in the same stroke</summary>
+          <ChoiceTiles
+            label={`Was hoop ${point + 1} scored too?`}
+            across={5}
+            value={second ?? 'none'}
+            onChoose={(ball) => onDraft({ scored: ball === 'none' ? [first] : [first, ball] })}
+            options={[{ value: 'none' as const, name: 'No', face: 'No' }, ...ballOptions(balls)]}
+          />
+        </details>
       )}
+    </>
+  );
+};
+
+/** What picture and plan cannot show; what they suggest is chosen already. */
+export const TurnQuestions = ({ state, draft, turn, onDraft }: Props) => {
+  const balls = BALL_ORDER[state.setup.colours];
+  const due = nextBalls(state);
+  return (
+    <>
+      <ChoiceTiles
+        label={`Which ball was played? ${listed(due.map(ballName)).replace(' and ', ' or ')} is due.`}
+        across={4}
+        value={turn.ball}
+        onChoose={(ball) => onDraft({ ball, player: null })}
+        options={ballOptions(balls)}
+      />
+      <Striker state={state} draft={draft} turn={turn} onDraft={onDraft} />
+      <BallChoice
+        label="Balls that moved"
+        among={balls}
+        chosen={turn.moved}
+        onChange={(moved) => onDraft({ moved })}
+      />
+      <TurnTouches
+        pairs={turn.pairs}
+        onAnswer={(pair, answer) => onDraft({ touches: { ...draft.touches, [pair]: answer } })}
+      />
+      <Scored state={state} turn={turn} onDraft={onDraft} />
     </>
   );
 };
