@@ -1,5 +1,7 @@
 import type { Page } from 'playwright-core';
+import { addToGame, BEFORE_HOOP_1, beginDemo, HOOP_1 } from '../browser/support/demo-game.ts';
 import type { SizeName } from '../browser/support/open-browser.ts';
+import { readFixture } from '../browser/support/read-fixture.ts';
 import { choosePhoto, photoFile, sampleCall, toMarks } from '../browser/support/walk.ts';
 
 /** Takes a picture of the screen; `whole` the page's full height. */
@@ -60,6 +62,56 @@ export const SCREENS: readonly (readonly [string, Show])[] = [
       await page.goto(`${address}/settings`);
       await page.getByRole('heading', { level: 1 }).waitFor();
       await shoot('settings', true);
+    },
+  ],
+  [
+    'games',
+    async ({ page, address, shoot }) => {
+      const id = await beginDemo(address);
+      await addToGame(address, id, [...BEFORE_HOOP_1, HOOP_1]);
+      await page.goto(`${address}/games`);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      await shoot('games');
+      await page.goto(`${address}/games/new`);
+      await shoot('game-new', true);
+      await page.goto(`${address}/games/${id}`);
+      await page.getByRole('heading', { level: 2, name: 'Turns' }).waitFor();
+      await shoot('game', true);
+      await page.goto(`${address}/games/${id}/turn`);
+      await page.locator('[data-plan-ball]').first().waitFor();
+      await shoot('turn', true);
+      await page.goto(`${address}/games/${id}/putback`);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      await shoot('putback', true);
+      await page.goto(`${address}/games/wrong-ball`);
+      await shoot('wrong-ball', true);
+    },
+  ],
+  [
+    'court',
+    async ({ page, address, shoot }) => {
+      await page.goto(`${address}/court`);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      await shoot('court', true);
+      await page.goto(`${address}/court/stand`);
+      await page.getByRole('figure').waitFor({ timeout: 60_000 });
+      await shoot('stand', true);
+    },
+  ],
+  [
+    'answers',
+    async ({ page, address, shoot }) => {
+      for (const kind of ['sighting', 'check'] as const) {
+        const sample = kind === 'sighting' ? 'd7-sighting' : 'd4-mast';
+        const id = await readFixture(address, sample, kind);
+        await page.goto(`${address}/court/${kind}/${id}`);
+        await page.getByRole('heading', { level: 1 }).waitFor();
+        await page.waitForTimeout(1500);
+        await shoot(kind, true);
+      }
+      await page.goto(`${address}/court/together`);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      await shoot('together');
     },
   ],
 ];

@@ -14,8 +14,15 @@ const plusMinus = (beyond: number, sd: number, units: UnitSystem): string => {
   return `give or take ${plain ? wholeMillimetres(half) : margin(half, units)}`;
 };
 
-const decides = ({ lies, beyond }: BallCall): string => {
+/** Many times its own doubt from the line, and still undecided: then it is not the place that is unsure but which ball this is. */
+const FAR = 4;
+const isUnsureBall = ({ lies, beyond, sd }: BallCall): boolean =>
+  lies === 'tooClose' && Math.abs(beyond) > FAR * sd;
+
+const decides = (call: BallCall): string => {
+  const { lies, beyond } = call;
   if (lies === 'beyond') return 'All of it is past the line';
+  if (isUnsureBall(call)) return 'Not called, for it is not certain that this is that ball';
   if (lies === 'tooClose') return 'Too close to call from this picture';
   return beyond <= -BALL_DIAMETER
     ? 'None of it is past the line'

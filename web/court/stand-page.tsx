@@ -55,6 +55,7 @@ export const StandPage = () => {
       <div className={style.standWords}>
         <h1>Where to stand</h1>
         <HoopScored
+          must
           value={scored}
           onChange={(point) => point !== null && point !== 13 && setScored(point as ScoredPoint)}
         />

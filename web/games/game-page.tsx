@@ -48,7 +48,7 @@ const Board = ({ game }: { game: Game }) => {
         {moment && <ReplayBar moments={moments} at={shown} onAt={(to) => setAt(to === last ? null : to)} />}
       </div>
       <div className={style.gameMore}>
-        <TurnList game={game} moments={moments} at={shown} onAt={setAt} logging={logging} />
+        <TurnList game={game} moments={moments} at={at} onAt={setAt} logging={logging} />
         <GameActions game={game} logging={logging} />
       </div>
     </div>

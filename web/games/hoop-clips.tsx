@@ -56,7 +56,11 @@ const Clip = ({ game, point }: { game: Game; point: number }) => {
 export const HoopClips = ({ game }: { game: Game }) => {
   const count = (game.events[0]!.event as Begun).points;
   return (
-    <ol className={style.clips} aria-label="Hoops">
+    <ol
+      className={style.clips}
+      aria-label="Hoops"
+      style={{ gridTemplateColumns: `repeat(${count > 13 ? Math.ceil(count / 2) : count}, minmax(0, 1fr))` }}
+    >
       {Array.from({ length: count }, (_, i) => i + 1).map((point) => (
         <Clip key={point} game={game} point={point} />
       ))}

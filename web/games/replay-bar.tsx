@@ -21,7 +21,7 @@ export const ReplayBar = ({ moments, at, onAt }: Props) => {
       </p>
       <div className={style.replayButtons}>
         <Button variant="default" disabled={at === 0} onClick={() => onAt(at - 1)}>
-          Before it
+          A turn back
         </Button>
         <input
           type="range"
@@ -32,7 +32,7 @@ export const ReplayBar = ({ moments, at, onAt }: Props) => {
           onChange={(event) => onAt(Number(event.currentTarget.value))}
         />
         <Button variant="default" disabled={at === last} onClick={() => onAt(at + 1)}>
-          After it
+          A turn on
         </Button>
       </div>
     </div>

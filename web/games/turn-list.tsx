@@ -11,8 +11,9 @@ import type { Logging } from './use-game.ts';
 type Props = {
   readonly game: Game;
   readonly moments: readonly Moment[];
-  readonly at: number;
-  readonly onAt: (at: number) => void;
+  /** The entry shown on the plan; null for how things stand now. */
+  readonly at: number | null;
+  readonly onAt: (at: number | null) => void;
   readonly logging: Logging;
 };
 
@@ -84,7 +85,7 @@ export const TurnList = ({ game, moments, at, onAt, logging }: Props) => {
           .reverse()
           .map(({ moment, i }) => (
             <li key={moment.number} data-shown={i === at || undefined}>
-              <button type="button" onClick={() => onAt(i)} aria-expanded={i === at}>
+              <button type="button" onClick={() => onAt(i === at ? null : i)} aria-expanded={i === at}>
                 <span className="soft">{timeOfDay(when.get(moment.number) ?? 0)}</span>{' '}
                 {sayEvent(moment.event, moment.before)}
               </button>

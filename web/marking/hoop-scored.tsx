@@ -11,10 +11,15 @@ const lineSentence = (scored: ScoredPoint): string => {
   return `The line runs ${lineName(line, STANDARD_COURT)}; the next hoop lies to the ${towards(line)}.`;
 };
 
-type Props = { readonly value: HoopPoint | null; readonly onChange: (point: HoopPoint | null) => void };
+type Props = {
+  readonly value: HoopPoint | null;
+  readonly onChange: (point: HoopPoint | null) => void;
+  /** Whether there must be a hoop. */
+  readonly must?: boolean;
+};
 
 /** Which hoop was just scored: that gives the halfway line. */
-export const HoopScored = ({ value, onChange }: Props) => (
+export const HoopScored = ({ value, onChange, must = false }: Props) => (
   <div className={style.hoop}>
     <ChoiceTiles
       label="Hoop just scored"
@@ -32,7 +37,9 @@ export const HoopScored = ({ value, onChange }: Props) => (
             </span>
           ),
         })),
-        { value: 0, name: 'No hoop: places only', face: 'No hoop: places only', wide: true },
+        ...(must
+          ? []
+          : [{ value: 0, name: 'No hoop: places only', face: 'No hoop: places only', wide: true }]),
       ]}
     />
     <p className="soft" aria-live="polite">

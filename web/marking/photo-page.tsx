@@ -54,6 +54,7 @@ const Facts = ({ draft }: { draft: Draft }) => {
         {draft.kind !== 'check' && (
           <>
             <HoopScored
+              must={draft.kind === 'sighting'}
               value={draft.hoopScored}
               onChange={(hoopScored: HoopPoint | null) => change({ hoopScored })}
             />

@@ -9,11 +9,14 @@ const CORNERS: Readonly<Record<string, string>> = {
   corner4: 'Corner 4, south-east',
 };
 
+/** "10½" for "10.5". */
+const half = (yards: string): string => yards.replace('.5', '½');
+
 const markerName = (name: string): string => {
   if (name === 'markerW') return 'Marker on the west boundary';
   if (name === 'markerE') return 'Marker on the east boundary';
   const side = name.startsWith('markerS') ? 'south' : 'north';
-  return `Marker on the ${side} boundary, ${name.slice('markerS'.length)} yd from the west`;
+  return `Marker on the ${side} boundary, ${half(name.slice('markerS'.length))} yd from the west`;
 };
 
 /** A markable point in full: "Corner 2, north-west", "Hoop 5", "Peg", "Marker on the west boundary". */
@@ -30,7 +33,7 @@ export const shortPointName = (name: PointName): string => {
   if (name.startsWith('hoop')) return `hoop ${name.slice('hoop'.length)}`;
   if (name === 'markerW') return 'the west marker';
   if (name === 'markerE') return 'the east marker';
-  return `the ${name.startsWith('markerS') ? 'south' : 'north'} marker at ${name.slice('markerS'.length)} yd`;
+  return `the ${name.startsWith('markerS') ? 'south' : 'north'} marker at ${half(name.slice('markerS'.length))} yd`;
 };
 
 /** What stands on a pin: "1" to "4" for corners, "h5", "peg", "W", "10½". */
@@ -39,7 +42,7 @@ export const pointTag = (name: PointName): string => {
   if (name.startsWith('corner')) return name.slice('corner'.length);
   if (name.startsWith('hoop')) return `h${name.slice('hoop'.length)}`;
   const along = name.slice('marker'.length);
-  return along.length === 1 ? along : along.slice(1).replace('.5', '½');
+  return along.length === 1 ? along : half(along.slice(1));
 };
 
 /** Where to put the pin, said once at the point in hand. */
