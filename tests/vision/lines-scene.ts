@@ -142,7 +142,7 @@ const shader = (scene: Scene) => {
 };
 
 /** Sub-columns of a pixel near paint, and most sub-rows. */
-const COLUMNS = 4;
+const COLUMNS = 3;
 const MOST_ROWS = 64;
 
 /** Sub-rows that a pixel whose ground is `deep` metres deep needs for six of them to fall on the paint; 1 far from any paint. */

@@ -159,8 +159,8 @@ describe('tracing the boundary of a drawn lawn', () => {
         expect(found.share, side).toBeGreaterThanOrEqual(side === 'north' ? far : share);
         // Far paint is a seventh of a px wide: there the bias may be what 60 samples of 0.35 px leave, three times over.
         expect(Math.abs(found.bias), side).toBeLessThan(side === 'north' ? Math.max(bias, 0.15) : bias);
-        // The bar of the project: no worse than 60 independent samples with 0.35 px of noise. A string is fainter than that assumes.
-        expect(found.scatter60, side).toBeLessThan(scene.string || scene.noise ? 0.5 : 0.4);
+        // The bar of the project: no worse than 60 independent samples with 0.35 px of noise. String, noise and blur make that harder than it assumes.
+        expect(found.scatter60, side).toBeLessThan(scene.string || scene.noise || scene.blur ? 0.5 : 0.4);
         // Stated and true scatter agree; the pixel grid's own 0.03 px is always granted.
         expect(found.ratio, side).toBeLessThan(1.7);
         expect(found.ratio, side).toBeGreaterThan(0.2);
@@ -183,11 +183,22 @@ describe('tracing the boundary of a drawn lawn', () => {
     if (paintWidth !== null) expect(Math.abs(paintWidth - 0.06)).toBeLessThan(3 * 2 * systematicSd!);
   });
 
-  it('finds nothing on a lawn without lines, and says so', async () => {
-    const raster = await drawScene({ seed: 5, missing: SIDES, mown: 1.2, shade: 20 });
-    for (const traced of traceBoundary(raster, markedCamera(fingerMarks(12, 2)), STANDARD_COURT, FLAT))
-      expect(traced).toMatchObject({ share: 0, samples: [], kind: 'none', paintWidth: null });
-  });
+  // The rim between a light and a dark mowing stripe lies exactly on the west side of these lawns.
+  for (const [name, scene] of [
+    ['with an edge of mowing and shade', { mown: 1.2, shade: 20 }],
+    ['compressed, with noise', { quality: 60, noise: 5, mown: 2 }],
+  ] as const)
+    it(`finds nothing on a lawn without lines, and says so: ${name}`, async () => {
+      const raster = await drawScene({ seed: 5, missing: SIDES, ...scene });
+      for (let seed = 30; seed < 38; seed++)
+        for (const traced of traceBoundary(raster, markedCamera(fingerMarks(seed, 2)), STANDARD_COURT, FLAT))
+          expect(traced, `marks ${seed}`).toMatchObject({
+            share: 0,
+            samples: [],
+            kind: 'none',
+            paintWidth: null,
+          });
+    });
 
   it('is not moved by being asked twice, nor changes the picture', async () => {
     const raster = await drawScene({ seed: 7 });

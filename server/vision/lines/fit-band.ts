@@ -54,6 +54,12 @@ const LEAST_WIDTH = 0.02;
 /** Light over the grass about it. */
 export const contrast = (band: Band): number => band.paint - (band.inner + band.outer) / 2;
 
+/** Contrast of the light levels that fit `points` best when the band stands exactly as `band` says; NaN when they are not determined. */
+export const contrastAt = (points: ProfilePoints, band: Band): number => {
+  const levels = { ...band };
+  return points.count > 3 && fitLevels(points, levels) ? contrast(levels) : Number.NaN;
+};
+
 /**
  * Least-squares fit of a band to `points`, starting from `start` (its light levels are found first). `free` says whether width and blur are
  * unknown too, each then held to its prior in units of the pixel noise. Null when the points do not determine it or the middle leaves

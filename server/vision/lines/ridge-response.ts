@@ -66,7 +66,10 @@ const respond = (
   }
 };
 
-/** Turns responses into noises: the noise is the median deviation among the stations about (eight at a time share one estimate). */
+/**
+ * Turns responses into noises: the noise is the median deviation among the stations about (eight at a time share one estimate). The median itself
+ * stays in: even grass answers below zero, because noise makes one flank the brighter, and the rim of a stripe answers zero. Were it taken out, every rim would answer above zero.
+ */
 const normalise = (out: Float32Array, count: number, bins: number): void => {
   const GROUP = 8;
   for (let from = 0; from < count; from += GROUP) {
@@ -79,7 +82,7 @@ const normalise = (out: Float32Array, count: number, bins: number): void => {
     // 1.4826 turns a median absolute deviation into a normal standard deviation; the floor is half a code of 8 bits in linear light.
     const noise = Math.max(5e-4, 1.4826 * deviations[deviations.length >> 1]!);
     for (let i = 0; i < part.length; i++) {
-      const t = Number.isNaN(part[i]!) ? 0 : (part[i]! - middle) / noise;
+      const t = Number.isNaN(part[i]!) ? 0 : part[i]! / noise;
       part[i] = Math.min(LIMITS.for, Math.max(LIMITS.against, t));
     }
   }

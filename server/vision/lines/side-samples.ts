@@ -46,12 +46,10 @@ export const sideSamples = (
   fits: StationFits,
   paint: PaintEstimate,
   paintHeight: number,
-  faint = false,
 ): TracedSide => {
   const { curve, stations } = view;
   const { count } = stations;
   const { string } = paint;
-  if (faint) return untraced(view.side, curve.visibleLength);
   const judged = judge(view, fits, string ? 0 : RAGGED_MIDDLE);
   if (!judged) return untraced(view.side, curve.visibleLength);
   const { sds, kept, inflate } = judged;

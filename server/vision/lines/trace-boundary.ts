@@ -3,11 +3,13 @@ import { type Court, SIDES } from '../../lawn/court.ts';
 import type { Metres } from '../../units/numbers.ts';
 import type { Raster, TracedSide } from '../types.ts';
 import { type BandBlock, bandBlocks, commonBlur, type ShapePrior } from './band-blocks.ts';
+import { BELIEVED, lineEvidence } from './line-evidence.ts';
 import { BLUR_PRIOR, PAINT_HEIGHT, PAINT_WIDTH_PRIOR } from './paint.ts';
 import { estimatePaint, type PaintEstimate, widthByLight } from './paint-width.ts';
 import { sideSamples, untraced } from './side-samples.ts';
 import { type LostSide, type SideView, viewSide } from './side-view.ts';
-import { type BandShape, fitStations, type StationFits } from './station-fits.ts';
+import { smoothCourse } from './smooth-course.ts';
+import { type BandShape, fitStations, type StationFits, stationPlaces } from './station-fits.ts';
 
 /** What may be known of the paint. */
 export type TraceOptions = {
@@ -39,8 +41,12 @@ export const traceBoundary = (
   const height = options.paintHeight ?? PAINT_HEIGHT;
   return views.map((view, i) => {
     if (!isFound(view)) return untraced(view.side, view.visibleLength);
-    const fits: StationFits = fitStations(view, measuredShape(view, blocks[i]!, paint));
-    return sideSamples(view, fits, paint, height, faint(blocks, i));
+    const shape = measuredShape(view, blocks[i]!, paint);
+    const fits: StationFits = fitStations(view, shape);
+    const course = smoothCourse(stationPlaces(view), fits.middle, fits.sd);
+    const believed = course && lineEvidence(view, course.value, shape) > BELIEVED;
+    if (!believed || faint(blocks, i)) return untraced(view.side, view.curve.visibleLength);
+    return sideSamples(view, fits, paint, height);
   });
 };
 
