@@ -5,7 +5,7 @@ import { observationEquations, type RefineFit, type RefineTask } from './refine-
 /** Standard deviations of the ground's height that are weighed against each other, as factors of the stated one. */
 const FACTORS = [0.25, 0.35, 0.5, 0.7, 1, 1.4, 2, 2.8] as const;
 /** How far off a club's statement about its lawn may be: standard deviation of the logarithm of the factor. A judgement, no source. */
-const STATEMENT_SD = 0.5;
+const STATEMENT_SD = 0.4;
 /** No lawn is known to be flatter than this, metres: half a blade. A judgement, no source. */
 export const FLATTEST = 0.001;
 
