@@ -75,29 +75,27 @@ export const fitBand = (
   if (points.count < n + 2) return null;
   const band = { ...start };
   if (!fitLevels(points, band)) return null;
-  let noise = scatter(points, band, n);
-  for (let step = 0; step < STEPS; step++) {
-    assemble(points, band, n);
+  for (let step = 0, settled = false; ; step++) {
+    const noise = assemble(points, band, n);
     if (free) hold(band, free, noise);
+    const last = step === STEPS || settled;
+    if (last) return factor(matrix, n) ? describe(band, noise, n) : null;
     if (!solveSmall(matrix, right, n)) return null;
-    const moved = advance(band, n);
+    settled = advance(band, n) < SETTLED;
     if (Math.abs(band.middle - start.middle) > reach) return null;
-    noise = scatter(points, band, n);
-    if (moved < 1e-3) break;
   }
-  assemble(points, band, n);
-  if (free) hold(band, free, noise);
-  if (!factor(matrix, n)) return null;
-  return describe(band, noise, n);
 };
 
+/** Steps shorter than this (px) are a fiftieth of what any edge is known to. */
+const SETTLED = 2e-3;
 /** Gauss–Newton steps at most; three are enough nearly always. */
 const STEPS = 12;
 
-/** Fills the normal equations of the first `n` unknowns at `band`. */
-const assemble = (points: ProfilePoints, band: Band, n: number): void => {
+/** Fills the normal equations of the first `n` unknowns at `band`; returns the standard deviation of one pixel about the band, `n` unknowns spent. */
+const assemble = (points: ProfilePoints, band: Band, n: number): number => {
   matrix.fill(0);
   right.fill(0);
+  let squares = 0;
   const { inner, paint, outer, middle, width, blur } = band;
   const half = width / 2;
   for (let i = 0; i < points.count; i++) {
@@ -116,12 +114,15 @@ const assemble = (points: ProfilePoints, band: Band, n: number): void => {
     row[BLUR] = -(riseA * a + riseB * b) / blur;
     const r = points.light[i]! - (inner * row[0]! + paint * row[1]! + outer * row[2]!);
     const w = points.weight[i]!;
+    squares += w * r * r;
     for (let p = 0; p < n; p++) {
       const scaled = w * row[p]!;
       right[p] = right[p]! + scaled * r;
       for (let q = 0; q <= p; q++) matrix[p * n + q] = matrix[p * n + q]! + scaled * row[q]!;
     }
   }
+  // The bins' means scatter by the pixels' noise over the root of their number, so the weighted sum counts bins, not pixels.
+  return Math.sqrt(squares / Math.max(1, points.count - n)) + 1e-6;
 };
 
 /** Adds the priors of width and blur; `noise` turns them into the units of the pixels' weights. */
@@ -148,47 +149,33 @@ const fitLevels = (points: ProfilePoints, band: Band): boolean => {
   return true;
 };
 
+const clip = (step: number, limit: number): number => Math.min(limit, Math.max(-limit, step));
+
 /** Takes the step in `right`, shortened where it is longer than the model bears; returns the largest move in px. */
 const advance = (band: Band, n: number): number => {
-  const limit = band.blur;
-  const clip = (step: number): number => Math.min(limit, Math.max(-limit, step));
-  const middle = clip(right[MIDDLE]!);
+  const middle = clip(right[MIDDLE]!, band.blur);
   band.inner += right[0]!;
   band.paint += right[1]!;
   band.outer += right[2]!;
   band.middle += middle;
   if (n === MIDDLE + 1) return Math.abs(middle);
-  const width = clip(right[WIDTH]!);
-  const blur = clip(right[BLUR]! / 2) * 2;
+  const width = clip(right[WIDTH]!, band.blur);
+  const blur = clip(right[BLUR]!, band.blur / 2);
   band.width = Math.max(LEAST_WIDTH, band.width + width);
   band.blur = Math.max(LEAST_BLUR, band.blur + blur);
   return Math.max(Math.abs(middle), Math.abs(width), Math.abs(blur));
 };
 
-/** Standard deviation of one pixel about the band, with `n` unknowns spent. */
-const scatter = (points: ProfilePoints, band: Band, n: number): number => {
-  const half = band.width / 2;
-  let sum = 0;
-  for (let i = 0; i < points.count; i++) {
-    const e = points.place[i]! - band.middle;
-    const a = normalBelow((e + half) / band.blur);
-    const b = normalBelow((e - half) / band.blur);
-    const r = points.light[i]! - (band.inner * (1 - a) + band.paint * (a - b) + band.outer * b);
-    sum += points.weight[i]! * r * r;
-  }
-  // The bins' means scatter by the pixels' noise over the root of their number, so the weighted sum counts bins, not pixels.
-  return Math.sqrt(sum / Math.max(1, points.count - n)) + 1e-6;
-};
-
 /** Reads the uncertainties off the factor in `matrix`. */
-const describe = (band: Band, noise: number, n: number): BandFit => {
-  const sd = (i: number): number => noise * Math.sqrt(inverseDiagonal(matrix, n, i));
-  return {
-    band,
-    noise,
-    middleSd: sd(MIDDLE),
-    contrastSd: Math.hypot(sd(1), sd(0) / 2, sd(2) / 2),
-    widthSd: n > WIDTH ? sd(WIDTH) : 0,
-    blurSd: n > BLUR ? sd(BLUR) : 0,
-  };
-};
+const describe = (band: Band, noise: number, n: number): BandFit => ({
+  band,
+  noise,
+  middleSd: noise * Math.sqrt(inverseDiagonal(matrix, n, MIDDLE)),
+  contrastSd:
+    noise *
+    Math.sqrt(
+      inverseDiagonal(matrix, n, 1) + (inverseDiagonal(matrix, n, 0) + inverseDiagonal(matrix, n, 2)) / 4,
+    ),
+  widthSd: n > WIDTH ? noise * Math.sqrt(inverseDiagonal(matrix, n, WIDTH)) : 0,
+  blurSd: n > BLUR ? noise * Math.sqrt(inverseDiagonal(matrix, n, BLUR)) : 0,
+});

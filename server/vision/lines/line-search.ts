@@ -32,6 +32,16 @@ export const offsetAt = (offsets: readonly [number, number, number], i: number, 
   return offsets[0] * (1 - t) * (1 - 2 * t) + offsets[1] * 4 * t * (1 - t) + offsets[2] * t * (2 * t - 1);
 };
 
+/** Variance (px²) of the offset at vertex `i` of a curve of `count`. */
+export const offsetVariance = (prior: OffsetPrior, i: number, count: number): number => {
+  const t = count > 1 ? i / (count - 1) : 0.5;
+  const weights = [(1 - t) * (1 - 2 * t), 4 * t * (1 - t), t * (2 * t - 1)];
+  let sum = 0;
+  for (let a = 0; a < 3; a++)
+    for (let b = 0; b < 3; b++) sum += weights[a]! * prior[3 * a + b]! * weights[b]!;
+  return sum;
+};
+
 /** Standard deviations searched on each side of the prediction: a line is missed there once in some 2,000 pictures. */
 export const SEARCH_SDS = 3.5;
 /** Finest step of the search, px: half the width of the narrowest ridge. */

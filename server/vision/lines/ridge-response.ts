@@ -51,19 +51,28 @@ const respond = (
   gap: number,
   flank: number,
 ): void => {
-  const mean = (from: number, to: number): number => {
-    const a = Math.max(0, Math.round(from));
-    const b = Math.min(bins, Math.round(to));
-    const n = b > a ? weight[b]! - weight[a]! : 0;
-    return n > 0 ? (light[b]! - light[a]!) / n : Number.NaN;
-  };
   for (let b = 0; b < bins; b++) {
     const low = b + 0.5 - band / 2;
     const high = b + 0.5 + band / 2;
-    const middle = mean(low, high);
-    const sides = Math.max(mean(low - gap - flank, low - gap), mean(high + gap, high + gap + flank));
-    out[base + b] = middle - sides;
+    const middle = meanOf(light, weight, bins, low, high);
+    const before = meanOf(light, weight, bins, low - gap - flank, low - gap);
+    const after = meanOf(light, weight, bins, high + gap, high + gap + flank);
+    out[base + b] = middle - Math.max(before, after);
   }
+};
+
+/** Mean light from bin edge `from` to bin edge `to` (rounded) by running sums; NaN where there is no pixel. */
+const meanOf = (
+  light: Float64Array,
+  weight: Float64Array,
+  bins: number,
+  from: number,
+  to: number,
+): number => {
+  const a = Math.max(0, Math.round(from));
+  const b = Math.min(bins, Math.round(to));
+  const n = b > a ? weight[b]! - weight[a]! : 0;
+  return n > 0 ? (light[b]! - light[a]!) / n : Number.NaN;
 };
 
 /**

@@ -3,11 +3,11 @@ import { type Court, type Side, sideEnds } from '../../lawn/court.ts';
 import type { Raster } from '../types.ts';
 import { type BoundaryCurve, boundaryCurve } from './boundary-curve.ts';
 import type { ProfilePoints } from './fit-band.ts';
-import { offsetAt, offsetPrior, SEARCH_SDS, searchLine } from './line-search.ts';
+import { offsetAt, offsetPrior, offsetVariance, SEARCH_SDS, searchLine } from './line-search.ts';
 import { PAINT_WIDTH_PRIOR } from './paint.ts';
 import { RESPONSE_MARGIN, ridgeResponse } from './ridge-response.ts';
 import { collectProfiles, type Profiles } from './station-profiles.ts';
-import { divide, type Stations } from './stations.ts';
+import { divide, type Stations, thin } from './stations.ts';
 
 /** One boundary as it lies in the picture: where its band was located, and the profiles about it. */
 export type SideView = {
@@ -66,6 +66,8 @@ export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
   return { side, curve, stations, shift, profiles };
 };
 
+/** Stations that the first search looks at: their noises add up to STRONG_ENOUGH even where each shows the line but faintly. */
+const COARSE_STATIONS = 50;
 const COARSE_BIN = 0.5;
 const FINE_BIN = 0.25;
 
@@ -76,12 +78,14 @@ const locate = (
   expected: Float64Array,
 ): readonly [number, number, number] | null => {
   const prior = offsetPrior(curve, covariance);
-  const sd = Math.sqrt(Math.max(prior[0]!, prior[4]!, prior[8]!));
-  const widest = Math.max(...Array.from(stations.middle, (i) => expected[i]!));
-  const half = SEARCH_SDS * sd + widest + RESPONSE_MARGIN + 1;
-  const profiles = collectProfiles(raster, curve, stations, expected, half, COARSE_BIN);
-  const response = ridgeResponse(profiles, curve, stations);
-  const line = searchLine(response, profiles, curve, stations, prior);
+  const some = thin(stations, COARSE_STATIONS);
+  const reach = Float64Array.from(some.middle, (i) => {
+    const sd = Math.sqrt(offsetVariance(prior, i, curve.count));
+    return SEARCH_SDS * sd + expected[i]! + RESPONSE_MARGIN + 1;
+  });
+  const profiles = collectProfiles(raster, curve, some, expected, Math.max(...reach), COARSE_BIN, reach);
+  const response = ridgeResponse(profiles, curve, some);
+  const line = searchLine(response, profiles, curve, some, prior);
   return line.strength >= STRONG_ENOUGH ? line.offsets : null;
 };
 

@@ -21,7 +21,7 @@ export type Profiles = {
 };
 
 /**
- * Collects the profiles over −halfWidth ≤ e < halfWidth. `shift` (px outward, one per vertex) moves the curve. Along a mostly level piece the
+ * Collects the profiles over −halfWidth ≤ e < halfWidth, at each station no further than its own entry of `reach` (px) where that is given. `shift` (px outward, one per vertex) moves the curve. Along a mostly level piece the
  * columns are walked, along a mostly upright one the rows, each from the curve's own place in it, so a slanted or bent line is not smeared.
  */
 export const collectProfiles = (
@@ -31,6 +31,7 @@ export const collectProfiles = (
   shift: Float64Array,
   halfWidth: number,
   binWidth: number,
+  reach?: Float64Array,
 ): Profiles => {
   const bins = Math.ceil((2 * halfWidth) / binWidth);
   const size = stations.count * bins;
@@ -43,9 +44,11 @@ export const collectProfiles = (
     light: new Float32Array(size),
     place: new Float32Array(size),
   };
-  for (let k = 0; k < stations.count; k++)
-    for (let i = stations.first[k]!; i < stations.first[k + 1]!; i++)
-      addPiece(raster, curve, shift, i, profiles, k * bins);
+  for (let k = 0; k < stations.count; k++) {
+    const far = Math.min(-profiles.start, reach ? reach[k]! : -profiles.start);
+    for (let i = stations.first[k]!; i < stations.end[k]!; i++)
+      addPiece(raster, curve, shift, i, profiles, k * bins, far);
+  }
   for (let j = 0; j < size; j++) {
     const n = profiles.weight[j]!;
     if (n === 0) continue;
@@ -63,6 +66,7 @@ const addPiece = (
   i: number,
   profiles: Profiles,
   base: number,
+  far: number,
 ): void => {
   const x0 = curve.x[i]! + curve.nx[i]! * shift[i]!;
   const y0 = curve.y[i]! + curve.ny[i]! * shift[i]!;
@@ -74,14 +78,14 @@ const addPiece = (
     const from = Math.ceil(Math.min(x0, x1) - 0.5);
     const to = Math.ceil(Math.max(x0, x1) - 0.5);
     for (let column = from; column < to; column++)
-      addRun(raster, true, column, y0 + (column + 0.5 - x0) * slope, ny, profiles, base);
+      addRun(raster, true, column, y0 + (column + 0.5 - x0) * slope, ny, profiles, base, far);
   } else {
     const nx = curve.nx[i]!;
     const slope = (x1 - x0) / (y1 - y0);
     const from = Math.ceil(Math.min(y0, y1) - 0.5);
     const to = Math.ceil(Math.max(y0, y1) - 0.5);
     for (let row = from; row < to; row++)
-      addRun(raster, false, row, x0 + (row + 0.5 - y0) * slope, nx, profiles, base);
+      addRun(raster, false, row, x0 + (row + 0.5 - y0) * slope, nx, profiles, base, far);
   }
 };
 
@@ -96,11 +100,12 @@ const addRun = (
   n: number,
   profiles: Profiles,
   base: number,
+  far: number,
 ): void => {
   const { bins, binWidth, start, weight, light, place } = profiles;
   const { width, height, data } = raster;
   if (line < 0 || line >= (upright ? width : height)) return;
-  const reach = -start / Math.abs(n);
+  const reach = far / Math.abs(n);
   const from = Math.max(0, Math.ceil(centre - reach - 0.5));
   const to = Math.min((upright ? height : width) - 1, Math.floor(centre + reach - 0.5));
   const step = upright ? 3 * width : 3;

@@ -3,8 +3,9 @@ import type { BoundaryCurve } from './boundary-curve.ts';
 /** Short runs of a boundary over which its profile is averaged. Struct of arrays of length `count`. */
 export type Stations = {
   readonly count: number;
-  /** First vertex of each station in the curve; one more entry closes the last. Vertices before the first and after the last are unused. */
+  /** First vertex of each station in the curve, and the vertex after its last. */
   readonly first: Int32Array;
+  readonly end: Int32Array;
   /** The vertex in the middle of each station. */
   readonly middle: Int32Array;
   /** Length along the side, m. */
@@ -61,15 +62,29 @@ const nextStart = (curve: BoundaryCurve, i: number): number => {
 
 const gather = (curve: BoundaryCurve, starts: readonly number[], end: number): Stations => {
   const count = Math.max(0, starts.length - 1);
-  const first = new Int32Array(count + 1);
+  const first = new Int32Array(count);
+  const last = new Int32Array(count);
   const middle = new Int32Array(count);
   const length = new Float64Array(count);
   for (let k = 0; k < count; k++) {
     first[k] = starts[k]!;
     const next = k + 1 < count ? starts[k + 1]! : end;
-    first[k + 1] = next;
+    last[k] = next;
     middle[k] = (starts[k]! + next) >> 1;
     length[k] = curve.at[next]! - curve.at[starts[k]!]!;
   }
-  return { count, first, middle, length };
+  return { count, first, end: last, middle, length };
+};
+
+/** About `most` of the stations, evenly spread: enough to see a line by, for a part of the work. */
+export const thin = (stations: Stations, most: number): Stations => {
+  const step = Math.max(1, Math.round(stations.count / most));
+  const chosen = Array.from({ length: Math.ceil(stations.count / step) }, (_, k) => k * step);
+  return {
+    count: chosen.length,
+    first: Int32Array.from(chosen, (k) => stations.first[k]!),
+    end: Int32Array.from(chosen, (k) => stations.end[k]!),
+    middle: Int32Array.from(chosen, (k) => stations.middle[k]!),
+    length: Float64Array.from(chosen, (k) => stations.length[k]!),
+  };
 };
