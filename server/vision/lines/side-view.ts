@@ -39,6 +39,8 @@ export type SideTask = {
   readonly camera: Camera;
   readonly covariance: Float64Array;
   readonly court: Court;
+  /** Stations looked at along a side at most; all when not given. */
+  readonly stations?: number | undefined;
 };
 
 /** A side that is in the picture but whose line was not found. */
@@ -54,7 +56,8 @@ export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
   const [a, b] = sideEnds(task.court, side);
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   const window = (i: number): number => 2 * expectedMiddle(curve, i) + FLANK.most;
-  const stations = divide(curve, length, window);
+  const all = divide(curve, length, window);
+  const stations = task.stations ? thin(all, task.stations) : all;
   const lost = { side, visibleLength: curve.visibleLength };
   if (stations.count < 3) return lost;
   const expected = Float64Array.from({ length: curve.count }, (_, i) => expectedMiddle(curve, i));

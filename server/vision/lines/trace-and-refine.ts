@@ -23,41 +23,49 @@ export type TraceInput = TraceOptions & {
 /** The refined camera and what of each boundary it rests on. */
 export type TraceResult = { readonly solved: SolvedCamera; readonly sides: TracedSide[] };
 
-/** Rounds of tracing and refining; the second starts within a px, and no later one moves the camera by a tenth of its uncertainty. */
-const ROUNDS = 2;
+/** Places along a side that the first, rough round looks at: enough to bring the prediction within half a px. */
+const ROUGH_STATIONS = 40;
 
 /**
- * Traces the boundary, refines the camera on it, and traces again where the refined camera predicts it. A side whose trace drags the marks
- * further than a finger explains, or that contradicts the other sides, is taken for another line, left out and reported as not traced. Without any
- * line the camera stays as it was.
+ * Traces the boundary roughly, refines the camera on it, traces again fully where the refined camera predicts it, and refines on that. A side
+ * whose trace drags the marks further than a finger explains, or that contradicts the other sides, is taken for another line, left out and
+ * reported as not traced. Without any line the camera stays as it was.
  */
 export const traceAndRefine = (raster: Raster, start: SolvedCamera, input: TraceInput): TraceResult => {
-  const task = { raster, start, input };
-  let result: TraceResult = { solved: start, sides: [] };
-  for (let round = 0; round < ROUNDS; round++) {
-    const sides = traceBoundary(raster, result.solved, input.court, input);
-    result = dropContradicted(task, dropDragging(task, sides, result.solved));
-  }
-  return result;
+  const { court } = input;
+  const rough = traceBoundary(raster, start, court, { ...input, stations: ROUGH_STATIONS });
+  const near = guarded({ raster, start, input, rough: true }, rough, start);
+  const sides = traceBoundary(raster, near, court, input);
+  const task = { raster, start, input, rough: false };
+  return dropContradicted(task, dropDragging(task, sides, near));
 };
 
-type Task = { readonly raster: Raster; readonly start: SolvedCamera; readonly input: TraceInput };
+const guarded = (task: Task, sides: readonly TracedSide[], near: SolvedCamera): SolvedCamera =>
+  dropContradicted(task, dropDragging(task, sides, near)).solved;
+
+type Task = {
+  readonly raster: Raster;
+  readonly start: SolvedCamera;
+  readonly input: TraceInput;
+  /** Whether the camera need only come near: every other sample, and none sharper than it is away. */
+  readonly rough: boolean;
+};
 
 /** Widenings at most on the way from a rough camera to a close one. */
 const APPROACHES = 4;
 /** Residuals count fully up to so many standard deviations; further ones are approached first. */
-const WITHIN = 2;
+const WITHIN = 3;
 
 /**
  * Refines from `near`. Samples far from where that camera predicts them would all be taken for outliers, so they are first given standard
  * deviations as wide as they are away, and then, from the camera found, their own.
  */
 const refine = (
-  { raster, start, input }: Task,
+  { raster, start, input, rough }: Task,
   sides: readonly TracedSide[],
   near: SolvedCamera,
 ): SolvedCamera => {
-  const lines = sides.flatMap(({ samples }) => samples);
+  const lines = sides.flatMap(({ samples }) => samples.filter((_, i) => !rough || i % 2 === 0));
   if (lines.length === 0) return start;
   const { points, court, focalPrior, markSd, unevenness } = input;
   const run = (from: SolvedCamera, samples: readonly LineSample[]): SolvedCamera =>
@@ -74,7 +82,7 @@ const refine = (
   let solved = near;
   for (let i = 0; i < APPROACHES; i++) {
     const far = distance(sides, solved, court) / WITHIN;
-    if (far <= 1) break;
+    if (far <= 1) return rough && i > 0 ? solved : run(solved, lines);
     solved = run(
       solved,
       lines.map((line) => ({ ...line, sd: pixels(line.sd * far) })),

@@ -17,6 +17,8 @@ export type TraceOptions = {
    * Height of the paint that is seen, above the ground on which the balls stand, metres; `PAINT_HEIGHT` unless stated. For a string it does not count.
    */
   readonly paintHeight?: Metres;
+  /** Places looked at along a side at most; all when not given. A first, rough trace needs no more than forty. */
+  readonly stations?: number | undefined;
 };
 
 /**
@@ -30,7 +32,8 @@ export const traceBoundary = (
   court: Court,
   options: TraceOptions = {},
 ): TracedSide[] => {
-  const task = { raster, camera: solved.camera, covariance: solved.covariance, court };
+  const { camera, covariance } = solved;
+  const task = { raster, camera, covariance, court, stations: options.stations };
   const views = SIDES.map((side) => viewSide(task, side));
   const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
   const blocksUnder = (prior: ShapePrior): BandBlock[][] =>
