@@ -25,8 +25,8 @@ export const CallHead = ({ record }: { record: LawnRecord }) => {
     <header className={style.head}>
       <h1>{record.sentence}</h1>
       <p className="soft">
-        {capital(scoredName(call.hoopScored as HoopPoint))} was scored. The line runs {lineName(line, court)};
-        past it is to the {towards(call.line)}.
+        {capital(scoredName(call.hoopScored as HoopPoint))} was scored. The line runs {lineName(line, court)},
+        and past it is to the {towards(call.line)}.
         {record.verdict && ` Rules: ${EDITIONS[record.verdict.edition]}.`}
       </p>
     </header>
