@@ -12,13 +12,20 @@ const STATES = {
   referee: 'is a matter for the referee',
 } as const;
 
+type Props = {
+  readonly game: Game;
+  readonly logging: Logging;
+  /** Whether the turn that made them offside is the last one. */
+  readonly current: boolean;
+};
+
 /** Each offside ball's direction: the opponents' three choices, and which area leaves it worse. */
-export const Directions = ({ game, logging }: { game: Game; logging: Logging }) => {
+export const Directions = ({ game, logging, current }: Props) => {
   const { directions, advice, sides } = game.state;
-  if (directions.length === 0) return null;
+  const shown = directions.filter(({ state }) => state === 'pending' || current);
   return (
     <>
-      {directions.map(({ ball, chooser, state }) =>
+      {shown.map(({ ball, chooser, state }) =>
         state === 'pending' ? (
           <div key={ball} className={style.follows}>
             <p>

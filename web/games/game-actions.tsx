@@ -1,8 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import { Link } from 'wouter';
-import { type Game, printAddress } from '../api/games.ts';
-import { DeleteGame } from './delete-game.tsx';
+import type { Game } from '../api/games.ts';
 import { EndForm, SuspendForm } from './end-forms.tsx';
 import { FaultForm } from './fault-form.tsx';
 import style from './games.module.css';
@@ -33,11 +31,12 @@ export const GameActions = ({ game, logging }: { game: Game; logging: Logging })
       : status === 'suspended'
         ? ['end']
         : ['fault', 'measure', 'referee', 'suspend', 'end'];
+  if (possible.length === 0) return null;
   const Form = open && FORMS[open].form;
   return (
     <section className={style.actions}>
-      <h2>Also</h2>
-      <div className={style.choices}>
+      <h2>Beside the turns</h2>
+      <div className={style.pairs}>
         {possible.map((name) => (
           <Button
             key={name}
@@ -50,39 +49,6 @@ export const GameActions = ({ game, logging }: { game: Game; logging: Logging })
         ))}
       </div>
       {Form && <Form game={game} logging={logging} onDone={() => setOpen(null)} />}
-      <div className={style.choices}>
-        <Button variant="default" component={Link} href={`/games/${game.id}/putback`}>
-          Where to put balls back
-        </Button>
-        <Button variant="default" component="a" href={printAddress(game.id, 'score.pdf')} target="_blank">
-          Score sheet
-        </Button>
-        <Button
-          variant="default"
-          component="a"
-          href={printAddress(game.id, 'export.json')}
-          download={`${game.title}.json`}
-        >
-          Save the log
-        </Button>
-        <Button
-          variant="default"
-          component="a"
-          href={printAddress(game.id, 'positions.csv')}
-          download={`${game.title}.csv`}
-        >
-          Save the places
-        </Button>
-        <Button
-          variant="default"
-          component="a"
-          href={printAddress(game.id, 'plan.png')}
-          download={`${game.title}.png`}
-        >
-          Save the plan
-        </Button>
-      </div>
-      <DeleteGame id={game.id} />
     </section>
   );
 };

@@ -1,12 +1,16 @@
 import { Button } from '@mantine/core';
-import { useMemo, useState } from 'react';
+import { useCallback, useState } from 'react';
 import { Link } from 'wouter';
+import { sentence } from '../../server/rules/ruling.ts';
 import type { Game } from '../api/games.ts';
+import { BallDisc } from '../plan/ball-disc.tsx';
+import { DeleteGame } from './delete-game.tsx';
 import { GameActions } from './game-actions.tsx';
 import { GamePlan } from './game-plan.tsx';
 import { GameScreen } from './game-screen.tsx';
 import style from './games.module.css';
 import { HoopClips } from './hoop-clips.tsx';
+import { KeepAndPrint } from './keep-and-print.tsx';
 import { momentsOf } from './moments.ts';
 import { ReplayBar } from './replay-bar.tsx';
 import { ScoreBoard } from './score-board.tsx';
@@ -15,12 +19,23 @@ import { useLog } from './use-game.ts';
 import { WhatFollows } from './what-follows.tsx';
 
 const NextTurn = ({ game }: { game: Game }) => {
-  const { status, next, wrongBall } = game.state;
+  const { status, next, wrongBall, directions } = game.state;
   if (status !== 'playing' || wrongBall) return null;
   return (
     <section className={style.next}>
-      <p>{next.words}.</p>
-      <Button size="lg" fullWidth component={Link} href={`/games/${game.id}/turn`}>
+      <p>
+        {next.balls.map((ball) => (
+          <BallDisc key={ball} colour={ball} size={36} />
+        ))}
+        <span>{sentence(next.words)}.</span>
+      </p>
+      <Button
+        size="lg"
+        fullWidth
+        variant={directions.some(({ state }) => state === 'pending') ? 'default' : 'filled'}
+        component={Link}
+        href={`/games/${game.id}/turn`}
+      >
         Enter this turn
       </Button>
     </section>
@@ -29,11 +44,12 @@ const NextTurn = ({ game }: { game: Game }) => {
 
 const Board = ({ game }: { game: Game }) => {
   const logging = useLog(game);
-  const moments = useMemo(() => momentsOf(game.events), [game.events]);
+  const moments = momentsOf(game.events);
   const [at, setAt] = useState<number | null>(null);
   const last = moments.length - 1;
   const shown = at === null ? last : Math.min(at, last);
   const moment = moments[shown];
+  const show = useCallback((to: number) => setAt(to), []);
   return (
     <div className={style.game}>
       <div className={style.gameWords}>
@@ -44,12 +60,14 @@ const Board = ({ game }: { game: Game }) => {
         <NextTurn game={game} />
       </div>
       <div className={style.gamePlan}>
-        {moment && <GamePlan moment={moment} />}
-        {moment && <ReplayBar moments={moments} at={shown} onAt={(to) => setAt(to === last ? null : to)} />}
+        {moment && <GamePlan moment={moment} moving={at !== null} />}
+        {moment && <ReplayBar moments={moments} at={shown} onAt={show} />}
       </div>
       <div className={style.gameMore}>
-        <TurnList game={game} moments={moments} at={at} onAt={setAt} logging={logging} />
+        <TurnList game={game} moments={moments} at={at} onAt={show} logging={logging} />
         <GameActions game={game} logging={logging} />
+        {moment && <KeepAndPrint game={game} number={moment.number} />}
+        <DeleteGame id={game.id} />
       </div>
     </div>
   );

@@ -16,6 +16,10 @@ const STATUS = {
   ended: 'ended',
 } as const;
 
+/** Games that still go on first, each group the latest first. */
+const inOrder = (games: readonly GameHead[]): readonly GameHead[] =>
+  games.toSorted((a, b) => Number(a.summary.status === 'ended') - Number(b.summary.status === 'ended'));
+
 const Row = ({ game }: { game: GameHead }) => {
   const { score, sides, status, turns } = game.summary;
   return (
@@ -47,6 +51,9 @@ export const GamesPage = () => {
     <div className={style.page}>
       <h1>Games</h1>
       {error && <p role="alert">{sentenceOf(error)}</p>}
+      <Button size="lg" component={Link} href="/games/new">
+        Begin a game
+      </Button>
       {games?.length === 0 && (
         <Message title="No game yet">
           <p>
@@ -57,14 +64,11 @@ export const GamesPage = () => {
       )}
       {games && games.length > 0 && (
         <ul className={style.rows}>
-          {games.map((game) => (
+          {inOrder(games).map((game) => (
             <Row key={game.id} game={game} />
           ))}
         </ul>
       )}
-      <Button size="lg" component={Link} href="/games/new">
-        Begin a game
-      </Button>
       <ImportGame />
       <Link href="/games/wrong-ball" className={style.plainLink ?? ''}>
         A wrong ball was played, and there is no log

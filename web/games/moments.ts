@@ -1,5 +1,5 @@
 import { applyEvent } from '../../server/games/apply-event.ts';
-import type { Entry, PlayEvent } from '../../server/games/events.ts';
+import type { Entry, PlayEvent, Turn, WrongBall } from '../../server/games/events.ts';
 import { replay } from '../../server/games/log.ts';
 import type { GameState } from '../../server/games/state.ts';
 
@@ -11,8 +11,11 @@ export type Moment = {
   readonly after: GameState;
 };
 
-/** The game moment by moment, corrections carried out; empty for a log that does not replay. */
-export const momentsOf = (entries: readonly Entry[]): Moment[] => {
+/** Whether a ball was played in `event`. */
+export const isPlay = (event: PlayEvent): event is Turn | WrongBall =>
+  event.type === 'turn' || event.type === 'wrongBall';
+
+const playThrough = (entries: readonly Entry[]): readonly Moment[] => {
   const log = replay(entries);
   if (!log.ok) return [];
   const moments: Moment[] = [];
@@ -24,4 +27,21 @@ export const momentsOf = (entries: readonly Entry[]): Moment[] => {
     state = applied.value;
   }
   return moments;
+};
+
+const played = new WeakMap<readonly Entry[], readonly Moment[]>();
+
+/** The game moment by moment, corrections carried out; empty for a log that does not replay. The same list is played through once. */
+export const momentsOf = (entries: readonly Entry[]): readonly Moment[] => {
+  const known = played.get(entries);
+  if (known) return known;
+  const moments = playThrough(entries);
+  played.set(entries, moments);
+  return moments;
+};
+
+/** Whether the last stroke of the game scored, so that its rulings are the ones in question now. */
+export const justScored = (moments: readonly Moment[]): boolean => {
+  const last = moments.findLast(({ event }) => isPlay(event))?.event;
+  return last !== undefined && isPlay(last) && last.scored.length > 0;
 };

@@ -11,8 +11,8 @@ import { sentenceOf } from '../api/request.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import parts from '../parts/parts.module.css';
 import { BallDisc } from '../plan/ball-disc.tsx';
-import { useSettings } from '../settings/use-settings.ts';
 import { ballName, listed } from '../words/balls.ts';
+import { type ClubChoice, ClubChoices } from './club-choices.tsx';
 import style from './games.module.css';
 
 type Plan = {
@@ -21,9 +21,17 @@ type Plan = {
   format: Format;
   points: GameLength;
   names: Record<string, string>;
+  club: ClubChoice;
 };
 
-const START: Plan = { title: '', colours: 'first', format: 'singles', points: 13, names: {} };
+const START: Plan = {
+  title: '',
+  colours: 'first',
+  format: 'singles',
+  points: 13,
+  names: {},
+  club: { edition: null, lawn: null, spot: null },
+};
 
 /** Balls that share a name: both of a side in singles, each its own in doubles. */
 const nameGroups = ({ colours, format }: Plan) =>
@@ -31,8 +39,8 @@ const nameGroups = ({ colours, format }: Plan) =>
     ? BALL_ORDER[colours].map((ball) => [ball])
     : [0, 1].map((side) => [...ballsOf(colours, side as 0 | 1)]);
 
-const gameOf = (plan: Plan, edition: '2022' | '2013'): NewGame => {
-  const { title, colours, format, points } = plan;
+const gameOf = (plan: Plan): NewGame => {
+  const { title, colours, format, points, club } = plan;
   const names = nameGroups(plan).flatMap((balls) => {
     const name = plan.names[balls[0]!]?.trim();
     return name ? balls.map((ball) => [ball, name]) : [];
@@ -41,7 +49,12 @@ const gameOf = (plan: Plan, edition: '2022' | '2013'): NewGame => {
     colours,
     format,
     points,
-    edition,
+    ...(club.edition && { edition: club.edition }),
+    ...(club.lawn && {
+      lawn: { width: club.lawn.width, length: club.lawn.length },
+      lawnName: club.lawn.name,
+    }),
+    ...(club.spot && { spot: club.spot }),
     ...(names.length > 0 && { names: Object.fromEntries(names) }),
     ...(title.trim() && { title: title.trim() }),
   };
@@ -66,9 +79,8 @@ const Names = ({ plan, onName }: { plan: Plan; onName: (ball: string, name: stri
   </fieldset>
 );
 
-/** A new game: how it is played. Edition, lawn and certainty are the club's settings. */
+/** A new game: how it is played. What is left out is as the club's settings say. */
 export const NewGamePage = () => {
-  const { edition } = useSettings();
   const [plan, setPlan] = useState(START);
   const [trouble, setTrouble] = useState<string | null>(null);
   const key = useRef(newKey());
@@ -77,7 +89,7 @@ export const NewGamePage = () => {
   const begin = async () => {
     setTrouble(null);
     try {
-      const game = await beginGame(gameOf(plan, edition), key.current);
+      const game = await beginGame(gameOf(plan), key.current);
       client.setQueryData(['game', game.id], game);
       client.invalidateQueries({ queryKey: ['games'] });
       go(`/games/${game.id}`, { replace: true });
@@ -107,6 +119,10 @@ export const NewGamePage = () => {
             ),
           }))}
         />
+        <p className="soft">
+          Two games on one lawn are simply two games: begin one with each set of balls. A picture of the lawn
+          serves both.
+        </p>
         <ChoiceTiles
           label="Played as"
           across={2}
@@ -139,6 +155,10 @@ export const NewGamePage = () => {
           maxLength={80}
           onChange={(event) => setPlan({ ...plan, title: event.currentTarget.value })}
         />
+        <details className={style.more}>
+          <summary>Rules, lawn and camera place</summary>
+          <ClubChoices choice={plan.club} onChoice={(club) => setPlan({ ...plan, club })} />
+        </details>
         {trouble && <p role="alert">{trouble}</p>}
       </div>
       <div className={`${parts.foot} ${style.footAboveNav}`}>

@@ -1,5 +1,4 @@
 import { Button } from '@mantine/core';
-import { useMemo } from 'react';
 import { Link, useSearchParams } from 'wouter';
 import { putBackCard } from '../../server/games/put-back.ts';
 import { courtOf } from '../../server/games/state.ts';
@@ -13,7 +12,7 @@ import { sayEvent } from './say-event.ts';
 
 const Card = ({ game }: { game: Game }) => {
   const [search] = useSearchParams();
-  const moments = useMemo(() => momentsOf(game.events), [game.events]);
+  const moments = momentsOf(game.events);
   const asked = Number(search.get('entry') ?? 0);
   const moment = moments.find(({ number }) => number === asked) ?? moments.at(-1);
   if (!moment) return null;

@@ -55,7 +55,7 @@ export const sayEvent = (event: PlayEvent, before: GameState | null): string => 
     case 'overrule':
       return `The referee decided: ${event.reason}`;
     case 'suspended':
-      return sentences('Play was suspended.', event.reason ?? null);
+      return event.reason ? `Play was suspended: ${event.reason}.` : 'Play was suspended.';
     case 'resumed':
       return 'Play went on.';
     case 'ended': {

@@ -25,7 +25,7 @@ const startOf = ({ event, after }: Moment, change: TurnChange): TurnDraft =>
 /** Entering a turn: a new one, one that corrects an entry, or one forgotten after an entry. */
 const Entering = ({ game }: { game: Game }) => {
   const [search] = useSearchParams();
-  const moments = useMemo(() => momentsOf(game.events), [game.events]);
+  const moments = momentsOf(game.events);
   const change = changeIn(search);
   const moment = change ? moments.find(({ number }) => number === change.entry) : moments.at(-1);
   const state = change?.how === 'replace' ? moment?.before : moment?.after;

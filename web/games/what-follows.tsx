@@ -1,17 +1,16 @@
 import { Button } from '@mantine/core';
-import { useMemo } from 'react';
 import { sideName } from '../../server/rules/ball-order.ts';
 import { sentence } from '../../server/rules/ruling.ts';
 import type { Game } from '../api/games.ts';
 import { Directions } from './directions.tsx';
 import style from './games.module.css';
-import { momentsOf } from './moments.ts';
+import { justScored, momentsOf } from './moments.ts';
 import type { Logging } from './use-game.ts';
 import { Verdicts } from './verdicts.tsx';
 import { WrongBallNow } from './wrong-ball-now.tsx';
 
 const Won = ({ game, logging }: { game: Game; logging: Logging }) => {
-  const moments = useMemo(() => momentsOf(game.events), [game.events]);
+  const moments = momentsOf(game.events);
   const { status, winner } = game.state;
   if (status !== 'won' || winner === null) return null;
   const colours = moments[0]!.after.setup.colours;
@@ -28,23 +27,26 @@ const Won = ({ game, logging }: { game: Game; logging: Logging }) => {
 };
 
 /** What follows from the last entry, said at once: offside balls and whose choice, a wrong ball and its remedy, the end. */
-export const WhatFollows = ({ game, logging }: { game: Game; logging: Logging }) => (
-  <section aria-label="What follows" aria-live="polite">
-    {logging.trouble && (
-      <p role="alert" className={style.trouble}>
-        {logging.trouble}
-      </p>
-    )}
-    <Verdicts offside={game.state.offside} />
-    <Directions game={game} logging={logging} />
-    <WrongBallNow game={game} logging={logging} />
-    <Won game={game} logging={logging} />
-    {game.state.status === 'suspended' && (
-      <div className={style.follows}>
-        <Button loading={logging.busy} onClick={() => logging.log({ type: 'resumed' })}>
-          Go on playing
-        </Button>
-      </div>
-    )}
-  </section>
-);
+export const WhatFollows = ({ game, logging }: { game: Game; logging: Logging }) => {
+  const current = justScored(momentsOf(game.events));
+  return (
+    <section aria-label="What follows" aria-live="polite">
+      {logging.trouble && (
+        <p role="alert" className={style.trouble}>
+          {logging.trouble}
+        </p>
+      )}
+      {current && <Verdicts offside={game.state.offside} />}
+      <Directions game={game} logging={logging} current={current} />
+      <WrongBallNow game={game} logging={logging} />
+      <Won game={game} logging={logging} />
+      {game.state.status === 'suspended' && (
+        <div className={style.follows}>
+          <Button loading={logging.busy} onClick={() => logging.log({ type: 'resumed' })}>
+            Go on playing
+          </Button>
+        </div>
+      )}
+    </section>
+  );
+};

@@ -1,19 +1,21 @@
 import { Button } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
+import { Link } from 'wouter';
 import {
+  WRONG_BALL_QUESTIONS,
   type WrongBallAnswers,
   type WrongBallQuestion,
   wrongBallStep,
 } from '../../server/games/wrong-ball-help.ts';
-import type { BallColour } from '../../server/lawn/colours.ts';
 import { isBallColour } from '../../server/lawn/colours.ts';
-import { BALL_ORDER } from '../../server/rules/ball-order.ts';
-import type { Stroke, WrongBallRuling } from '../../server/rules/wrong-ball-types.ts';
+import { listGames } from '../api/games.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import { BallDisc } from '../plan/ball-disc.tsx';
-import { ballName, listed } from '../words/balls.ts';
+import { ballName } from '../words/balls.ts';
 import style from './games.module.css';
-import { REMEDY_WORDS } from './wrong-ball-now.tsx';
+import { RulingCard } from './ruling-card.tsx';
+import { WrongBallStrokes } from './wrong-ball-strokes.tsx';
 
 const WORDS: Readonly<Record<string, string>> = {
   '2013': '4th edition, 2013',
@@ -22,145 +24,127 @@ const WORDS: Readonly<Record<string, string>> = {
   doubles: 'Doubles',
   first: 'First colours',
   second: 'Second colours',
-  yes: 'Yes',
-  no: 'No',
+  yes: 'Yes, within the first four',
+  no: 'No, later',
 };
 
-const faceOf = (answer: string | null) => {
+const answerName = (answer: string | null): string => {
   if (answer === null) return 'None yet';
-  return isBallColour(answer) ? <BallDisc colour={answer} size={34} /> : (WORDS[answer] ?? answer);
+  return isBallColour(answer) ? ballName(answer) : (WORDS[answer] ?? answer);
 };
 
-const OUTCOMES = {
-  replaceAndReplay: REMEDY_WORDS.replaceAndReplay,
-  annulled: REMEDY_WORDS.annul,
-  opponentsChoose: 'The opponents choose',
-  stands: 'Nothing is put back: the game goes on',
-  referee: 'Ask a referee',
-} as const;
+const faceOf = (answer: string | null) =>
+  answer !== null && isBallColour(answer) ? (
+    <span className={style.ballFace}>
+      <BallDisc colour={answer} size={30} />
+      {ballName(answer)}
+    </span>
+  ) : (
+    answerName(answer)
+  );
 
-const Ruling = ({ ruling }: { ruling: WrongBallRuling }) => (
-  <div className={style.follows}>
-    <h2>{OUTCOMES[ruling.outcome]}</h2>
-    <p>
-      {ruling.reason} <span className="soft">{ruling.rule}</span>
-    </p>
-    {ruling.choices.length > 0 && (
-      <ul>
-        {ruling.choices.map(({ option, next }) => (
-          <li key={option}>
-            {REMEDY_WORDS[option]}; then {next.map(ballName).join(' or ')} plays.
-          </li>
-        ))}
-      </ul>
-    )}
-    {ruling.choices.length === 0 && ruling.next.length > 0 && (
-      <p>Next plays {ruling.next.map(ballName).join(' or ')}.</p>
-    )}
-    <p>{ruling.pointsCount ? 'Points of the strokes count.' : 'No point of the wrong play counts.'}</p>
-  </div>
-);
+const answered = (given: WrongBallAnswers, ask: WrongBallQuestion, value: string): WrongBallAnswers => ({
+  ...given,
+  [ask]: ask === 'opening' ? value === 'yes' : value === 'none' ? null : value,
+});
 
-type StrokesProps = {
-  readonly answers: WrongBallAnswers;
-  readonly onAnswers: (answers: WrongBallAnswers) => void;
+/** The answers without the last one. */
+const stepBack = (given: WrongBallAnswers): WrongBallAnswers => {
+  const { noMore, strokes = [], ...rest } = given;
+  if (noMore) return { ...rest, strokes };
+  if (strokes.length > 0) return { ...rest, strokes: strokes.slice(0, -1) };
+  const last = WRONG_BALL_QUESTIONS.findLast((ask) => ask !== 'strokes' && rest[ask] !== undefined);
+  return Object.fromEntries(Object.entries(rest).filter(([ask]) => ask !== last));
 };
 
-/** Who played after the last right stroke, and which ball, stroke by stroke. */
-const Strokes = ({ answers, onAnswers }: StrokesProps) => {
-  const [player, setPlayer] = useState<BallColour | null>(null);
-  const [ball, setBall] = useState<BallColour | null>(null);
-  const strokes = answers.strokes ?? [];
-  const options = BALL_ORDER[answers.colours ?? 'first'].map((colour) => ({
-    value: colour,
-    name: ballName(colour),
-    face: faceOf(colour),
-  }));
-  const add = (stroke: Stroke) => {
-    onAnswers({ ...answers, strokes: [...strokes, stroke] });
-    setPlayer(null);
-    setBall(null);
-  };
+/** What has been said so far, in short. */
+const SoFar = ({ answers }: { answers: WrongBallAnswers }) => {
+  const { edition, format, colours, lastRight, opening, strokes = [] } = answers;
+  const said = [
+    edition && WORDS[edition],
+    format && WORDS[format],
+    colours && WORDS[colours],
+    lastRight !== undefined &&
+      (lastRight === null ? 'nothing played before' : `${ballName(lastRight)} last played rightly`),
+    opening !== undefined && (opening ? 'within the first four turns' : 'after the first four turns'),
+    ...strokes.map(({ ball, player }) => `then ${ballName(ball)}, struck by the side of ${ballName(player)}`),
+  ].filter(Boolean);
+  return said.length > 0 ? <p className="soft">{said.join('; ')}.</p> : null;
+};
+
+const Question = ({
+  answers,
+  onAnswers,
+}: {
+  answers: WrongBallAnswers;
+  onAnswers: (answers: WrongBallAnswers) => void;
+}) => {
+  const step = wrongBallStep(answers);
+  if (step.ask === null)
+    return <RulingCard ruling={step.ruling} striker={answers.strokes?.at(-1)?.player ?? null} />;
+  if (step.ask === 'strokes')
+    return (
+      <>
+        <h2>{step.words}</h2>
+        <WrongBallStrokes answers={answers} onAnswers={onAnswers} />
+      </>
+    );
+  const { ask } = step;
   return (
-    <>
-      {strokes.length > 0 && (
-        <p>
-          So far:{' '}
-          {listed(
-            strokes.map((stroke) => `the player of ${ballName(stroke.player)} with ${ballName(stroke.ball)}`),
-          )}
-          .
-        </p>
-      )}
-      <ChoiceTiles
-        label="Ball that was played"
-        across={4}
-        value={ball}
-        onChoose={setBall}
-        options={options}
-      />
-      <ChoiceTiles
-        label={answers.format === 'doubles' ? 'By the player whose ball is' : 'By the side of'}
-        across={4}
-        value={player}
-        onChoose={setPlayer}
-        options={options}
-      />
-      <Button
-        variant="default"
-        disabled={!ball || !player}
-        onClick={() => ball && player && add({ ball, player })}
-      >
-        That stroke was played
-      </Button>
-      <Button disabled={strokes.length === 0} onClick={() => onAnswers({ ...answers, noMore: true })}>
-        No more: what now?
-      </Button>
-    </>
+    <ChoiceTiles
+      key={ask}
+      label={step.words}
+      across={step.answers.length > 3 ? 3 : 2}
+      value={null}
+      onChoose={(value) => onAnswers(answered(answers, ask, value))}
+      options={step.answers.map((answer) => ({
+        value: answer ?? 'none',
+        name: answerName(answer),
+        face: faceOf(answer),
+      }))}
+    />
   );
 };
 
-const answered = (
-  answers: WrongBallAnswers,
-  ask: WrongBallQuestion,
-  value: string | null,
-): WrongBallAnswers => ({
-  ...answers,
-  [ask]: ask === 'opening' ? value === 'yes' : value,
-});
+/** Games whose log already knows what was due. */
+const LoggedGames = () => {
+  const { data: games = [] } = useQuery({ queryKey: ['games'], queryFn: listGames });
+  const open = games.filter(({ summary }) => summary.status === 'playing').slice(0, 3);
+  if (open.length === 0) return null;
+  return (
+    <section className={style.stack}>
+      <p>Is the game logged here? Enter what was played: its log says the rest without questions.</p>
+      {open.map(({ id, title }) => (
+        <Button key={id} variant="default" component={Link} href={`/games/${id}/turn`}>
+          {title}
+        </Button>
+      ))}
+    </section>
+  );
+};
 
 /** Help with a wrong ball when there is no log: one question at a time, then what the edition says. */
 export const WrongBallPage = () => {
   const [answers, setAnswers] = useState<WrongBallAnswers>({});
-  const step = wrongBallStep(answers);
+  const begun = Object.keys(answers).length > 0;
   return (
     <div className={style.page}>
       <h1>A wrong ball was played</h1>
-      <p>Stop play first: once the next stroke is played, the error may stand.</p>
-      {step.ask === null ? (
-        <Ruling ruling={step.ruling} />
-      ) : step.ask === 'strokes' ? (
-        <>
-          <h2>{step.words}</h2>
-          <Strokes answers={answers} onAnswers={setAnswers} />
-        </>
+      {!begun && <p>Stop play first: once the next stroke is played, the error may stand.</p>}
+      <SoFar answers={answers} />
+      <Question answers={answers} onAnswers={setAnswers} />
+      {begun ? (
+        <div className={style.choices}>
+          <Button variant="default" onClick={() => setAnswers(stepBack(answers))}>
+            One answer back
+          </Button>
+          <Button variant="subtle" onClick={() => setAnswers({})}>
+            Start again
+          </Button>
+        </div>
       ) : (
-        <ChoiceTiles
-          key={step.ask}
-          label={step.words}
-          across={step.answers.length > 3 ? 3 : 2}
-          value={null}
-          onChoose={(value) => setAnswers(answered(answers, step.ask, value === 'none' ? null : value))}
-          options={step.answers.map((answer) => ({
-            value: answer ?? 'none',
-            name: answer && isBallColour(answer) ? ballName(answer) : (WORDS[answer ?? ''] ?? 'None yet'),
-            face: faceOf(answer),
-          }))}
-        />
+        <LoggedGames />
       )}
-      <Button variant="subtle" disabled={Object.keys(answers).length === 0} onClick={() => setAnswers({})}>
-        Start again
-      </Button>
     </div>
   );
 };
