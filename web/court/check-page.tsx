@@ -13,9 +13,23 @@ import { CourtList } from './court-list.tsx';
 import { placesOf } from './court-places.ts';
 import { CourtPlan } from './court-plan.tsx';
 import { KeepCheck } from './keep-check.tsx';
+import { useRecordWay } from './use-record-way.ts';
+
+/** Cautions that the list has already said of each thing. */
+const IN_THE_LIST = ['out-of-place', 'not-seen', 'marker-missing'];
+
+const Cautions = ({ record }: { record: CheckRecord }) =>
+  record.warnings
+    .filter(({ code }) => !IN_THE_LIST.includes(code))
+    .map(({ code, message }) => (
+      <p key={`${code} ${message}`} className={style.warning}>
+        {message}
+      </p>
+    ));
 
 const Check = ({ record }: { record: CheckRecord }) => {
   const places = useMemo(() => placesOf(record), [record]);
+  useRecordWay(record, 'Court');
   const court = courtOfMarks(record.marks.lawn);
   return (
     <div className={style.check}>
@@ -23,7 +37,7 @@ const Check = ({ record }: { record: CheckRecord }) => {
         <h1>{record.sentence}</h1>
         <p className="soft">
           Checked on {dayName(record.createdAt)} against a tolerance of {Math.round(record.tolerance * 1000)}{' '}
-          mm. Each length is give or take, 19 times in 20.
+          mm.
         </p>
       </header>
       <div className={style.checkPlan}>
@@ -32,11 +46,7 @@ const Check = ({ record }: { record: CheckRecord }) => {
       <div className={style.checkWords}>
         <CourtList places={places} />
         <CourtFacts record={record} />
-        {record.warnings.map(({ code, message }) => (
-          <p key={`${code} ${message}`} className={style.warning}>
-            {message}
-          </p>
-        ))}
+        <Cautions record={record} />
         <div className={`${style.buttons} no-print`}>
           <Button component="a" href={cardAddress(record.id, 'card.pdf', false)} target="_blank">
             List to take out on the lawn

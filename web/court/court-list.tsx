@@ -1,25 +1,67 @@
 import style from './court.module.css';
-import { type CourtPlace, howToMove } from './court-places.ts';
+import { type CourtPlace, howToMove, STANDINGS, type Standing, sizeOf, standingOf } from './court-places.ts';
 
-const sentence = ({ off, within }: CourtPlace): string => {
-  if (!off) return 'was not seen.';
-  const size = `${Math.round(Math.hypot(off.dx, off.dy) * 1000)} mm off, give or take ${Math.round(off.give * 1000)}`;
-  if (within === false) return `${size}: move it ${howToMove(off)}.`;
-  if (within === null) return `${size}: too close to say. If you move it, ${howToMove(off)}.`;
-  return `in its place (${size}).`;
+const HEADINGS: Readonly<Record<Standing, string>> = {
+  off: 'To be moved',
+  unsure: 'Too close to say',
+  unseen: 'Not seen',
+  fine: 'In their places',
 };
 
-/** Form before colour: what is off has a solid mark, undecided a dotted one, in place a small one. */
-const markOf = ({ off, within }: CourtPlace): string =>
-  !off ? 'unseen' : within === false ? 'off' : within === null ? 'unsure' : 'fine';
+const mm = (metres: number): string => String(Math.round(metres * 1000));
 
-/** The list to walk the court with. */
+const Sentence = ({ place, standing }: { place: CourtPlace; standing: Standing }) => {
+  const { off, words } = place;
+  if (!off)
+    return (
+      <>
+        <b>{words}</b> was not seen. It may be missing, or something stood before it: look for it, or pin it
+        on the photo.
+      </>
+    );
+  const size = `${mm(sizeOf(off))} mm off, give or take ${mm(off.give)}`;
+  if (standing === 'off')
+    return (
+      <>
+        <b>
+          {words}: move it {howToMove(off)}.
+        </b>{' '}
+        It is {size}.
+      </>
+    );
+  if (standing === 'unsure')
+    return (
+      <>
+        <b>{words}</b> is {size}. If you move it, {howToMove(off)}.
+      </>
+    );
+  return (
+    <>
+      <b>{words}</b>: {size}
+    </>
+  );
+};
+
+/** The list to walk the court with: first what is to be moved, last what stands in its place. */
 export const CourtList = ({ places }: { places: readonly CourtPlace[] }) => (
-  <ul className={style.list}>
-    {places.map((place) => (
-      <li key={place.name} data-mark={markOf(place)}>
-        <b>{place.words}</b> {sentence(place)}
-      </li>
-    ))}
-  </ul>
+  <>
+    {STANDINGS.map((standing) => {
+      const these = places.filter((place) => standingOf(place) === standing);
+      if (these.length === 0) return null;
+      return (
+        <section key={standing} className={style.group}>
+          <h2>
+            {HEADINGS[standing]} <span className="soft">{these.length}</span>
+          </h2>
+          <ul className={style.list} data-standing={standing}>
+            {these.map((place) => (
+              <li key={place.name}>
+                <Sentence place={place} standing={standing} />
+              </li>
+            ))}
+          </ul>
+        </section>
+      );
+    })}
+  </>
 );

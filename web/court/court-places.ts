@@ -21,7 +21,7 @@ const onShortSide = (name: string): boolean => name.startsWith('markerS') || nam
 const markerPoint = (name: string): PointName =>
   (name.startsWith('marker') ? name : `marker${name}`) as PointName;
 
-/** Everything that was checked, as one list: what is off first. */
+/** Everything that was checked, as one list: the marks round the boundary, the hoops, the peg. */
 export const placesOf = (record: CheckRecord): CourtPlace[] => {
   const court = courtOfMarks(record.marks.lawn);
   const placeOf = (name: PointName, off: CourtPlace['off'], within: boolean | null): CourtPlace => {
@@ -43,10 +43,23 @@ export const placesOf = (record: CheckRecord): CourtPlace[] => {
       within,
     ),
   );
-  const rank = ({ within, off }: CourtPlace) =>
-    within === false ? 0 : off === null ? 2 : within === null ? 1 : 3;
-  return [...markers, ...fixed].toSorted((a, b) => rank(a) - rank(b));
+  return [...markers, ...fixed];
 };
+
+/** How a thing stands: off for certain, too close to say, not seen, or in its place. */
+export const STANDINGS = ['off', 'unsure', 'unseen', 'fine'] as const;
+export type Standing = (typeof STANDINGS)[number];
+
+/** How this thing stands. */
+export const standingOf = ({ off, within }: Pick<CourtPlace, 'off' | 'within'>): Standing => {
+  if (!off) return 'unseen';
+  if (within === null) return 'unsure';
+  return within ? 'fine' : 'off';
+};
+
+/** How far a thing is off, metres. */
+export const sizeOf = ({ dx, dy }: { readonly dx: number; readonly dy: number }): number =>
+  Math.hypot(dx, dy);
 
 const MILLIMETRE = 0.0005;
 

@@ -1,60 +1,97 @@
 import type { Court } from '../../server/lawn/court.ts';
 import { down } from '../plan/lawn-ground.tsx';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
-import type { CourtPlace } from './court-places.ts';
+import style from './court.module.css';
+import { CourtKey } from './court-key.tsx';
+import { type CourtPlace, sizeOf, standingOf } from './court-places.ts';
+import { arrowHead, enlargement, labelSpot } from './plan-arrows.ts';
 
-/** Displacements are drawn this many times as large as they are. */
-const ENLARGED = 8;
+type Drawn = { readonly court: Court; readonly place: CourtPlace; readonly times: number };
 
-const Arrow = ({ court, place }: { court: Court; place: CourtPlace }) => {
-  if (!place.off || place.within === true) return null;
-  const from = { x: place.x + ENLARGED * place.off.dx, y: down(court, place.y + ENLARGED * place.off.dy) };
+const INK = 'var(--turf-ink)';
+
+/** What stands where it should: a solid mark on its place. */
+const InPlace = ({ court, place }: Omit<Drawn, 'times'>) => (
+  <circle cx={place.x} cy={down(court, place.y)} r=".42" fill="var(--chalk)" stroke={INK} strokeWidth=".18" />
+);
+
+/** An arrow from where a thing stands to where it belongs: solid when it is off for certain, dotted when it is too close to say. */
+const Arrow = ({ court, place, times }: Drawn) => {
+  const off = place.off!;
+  const sure = place.within === false;
   const to = { x: place.x, y: down(court, place.y) };
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  const length = Math.hypot(dx, dy) || 1;
-  const [ux, uy] = [dx / length, dy / length];
-  const head = `M${to.x - ux * 0.7 - uy * 0.35} ${to.y - uy * 0.7 + ux * 0.35}L${to.x} ${to.y}L${to.x - ux * 0.7 + uy * 0.35} ${to.y - uy * 0.7 - ux * 0.35}`;
+  const from = { x: to.x + times * off.dx, y: down(court, place.y + times * off.dy) };
+  const label = labelSpot(court, place);
   return (
-    <g
-      stroke="var(--turf-ink)"
-      strokeWidth=".2"
-      fill="none"
-      strokeDasharray={place.within === null ? '.35 .3' : undefined}
-    >
-      <circle cx={from.x} cy={from.y} r=".4" fill="var(--chalk)" strokeDasharray="none" />
-      <path d={`M${from.x} ${from.y}L${to.x} ${to.y}`} />
-      <path d={head} strokeDasharray="none" />
+    <g stroke={INK} fill="none" strokeWidth={sure ? 0.28 : 0.2} strokeLinecap="round">
+      <circle cx={to.x} cy={to.y} r=".5" strokeDasharray={sure ? undefined : '.02 .4'} />
+      <path d={`M${from.x} ${from.y}L${to.x} ${to.y}`} strokeDasharray={sure ? undefined : '.02 .45'} />
+      <path d={arrowHead(from, to)} />
+      <circle cx={from.x} cy={from.y} r=".4" fill={sure ? INK : 'var(--turf)'} />
+      <text
+        className={style.planLabel}
+        x={label.x}
+        y={label.y}
+        textAnchor={label.anchor}
+        stroke="none"
+        fill={INK}
+      >
+        {Math.round(sizeOf(off) * 1000)} mm{sure ? '' : '?'}
+      </text>
     </g>
   );
 };
 
-const Unseen = ({ court, place }: { court: Court; place: CourtPlace }) =>
-  place.off ? null : (
-    <text
-      x={place.x}
-      y={down(court, place.y) - 0.5}
-      fontSize="1.4"
-      fontWeight="700"
-      fill="var(--turf-ink)"
-      textAnchor="middle"
-    >
-      ?
-    </text>
+const Unseen = ({ court, place }: Omit<Drawn, 'times'>) => {
+  const y = down(court, place.y);
+  return (
+    <g>
+      <circle
+        cx={place.x}
+        cy={y}
+        r=".75"
+        fill="var(--turf)"
+        stroke={INK}
+        strokeWidth=".16"
+        strokeDasharray=".3 .3"
+      />
+      <text
+        x={place.x}
+        y={y}
+        fontSize="1.2"
+        fontWeight="700"
+        fill={INK}
+        textAnchor="middle"
+        dominantBaseline="central"
+      >
+        ?
+      </text>
+    </g>
   );
+};
 
-/** The court with what is off drawn where it stands, eight times as far off as it is, and an arrow to its place. */
-export const CourtPlan = ({ court, places }: { court: Court; places: readonly CourtPlace[] }) => (
-  <figure style={{ margin: 0 }}>
-    <LawnPlan court={court} label="Plan of the court: what is off, with arrows to where it belongs">
-      {places.map((place) => (
-        <g key={place.name}>
-          <Arrow court={court} place={place} />
-          <Unseen court={court} place={place} />
-        </g>
-      ))}
-    </LawnPlan>
-    <figcaption className="soft">
-      Arrows point to the proper place and are drawn eight times as long as they are.
-    </figcaption>
-  </figure>
-);
+/** The court with what is off drawn where it stands, so many times as far off as it is, and an arrow to its place. */
+export const CourtPlan = ({ court, places }: { court: Court; places: readonly CourtPlace[] }) => {
+  const times = enlargement(places);
+  const moved = places.filter((place) => ['off', 'unsure'].includes(standingOf(place)));
+  return (
+    <figure className={style.courtPlan}>
+      <LawnPlan court={court} label="Plan of the court: what is off, with arrows to where it belongs">
+        {places
+          .filter((place) => standingOf(place) === 'fine')
+          .map((place) => (
+            <InPlace key={place.name} court={court} place={place} />
+          ))}
+        {places
+          .filter((place) => standingOf(place) === 'unseen')
+          .map((place) => (
+            <Unseen key={place.name} court={court} place={place} />
+          ))}
+        {moved.map((place) => (
+          <Arrow key={place.name} court={court} place={place} times={times} />
+        ))}
+      </LawnPlan>
+      <CourtKey times={moved.length > 0 ? times : null} />
+    </figure>
+  );
+};

@@ -1,4 +1,4 @@
-import type { SightingRecord } from '../../server/contract/record.ts';
+import type { BallCall, FoundBall } from '../../server/contract/reading.ts';
 import { Budget } from '../call/budget.tsx';
 import style from '../call/call.module.css';
 import { CloseUp } from '../call/close-up.tsx';
@@ -8,7 +8,7 @@ import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
 
 type Props = {
-  readonly call: SightingRecord['balls'][number];
+  readonly call: BallCall & Pick<FoundBall, 'budget' | 'bound'>;
   readonly axis: 'x' | 'y';
   readonly next: string;
   readonly open: boolean;
@@ -35,7 +35,7 @@ export const SightingCard = ({ call, axis, next, open, onOpen }: Props) => {
           <CloseUp call={call} next={next} />
           {call.settle && call.settle.length > 0 && (
             <div className={style.settle}>
-              <h4>What would settle it</h4>
+              <h2>What would settle it</h2>
               <ol>
                 {call.settle.map(({ action, message }) => (
                   <li key={action}>{message}</li>

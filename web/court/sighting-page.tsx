@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
+import { Link } from 'wouter';
 import type { SightingRecord } from '../../server/contract/record.ts';
-import { distance } from '../../server/contract/words/lengths.ts';
 import { lineName, scoredName, towards } from '../../server/contract/words/places.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import { type HoopPoint, hoopOfPoint } from '../../server/lawn/hoops.ts';
@@ -12,10 +12,13 @@ import { byCloseness } from '../call/say-call.ts';
 import { Share } from '../call/share.tsx';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
-import { useSettings } from '../settings/use-settings.ts';
 import { Message } from '../shell/message.tsx';
+import { ballName, listed } from '../words/balls.ts';
+import style from './court.module.css';
 import { SightingCard } from './sighting-card.tsx';
 import { SightingScene } from './sighting-scene.tsx';
+import { Stood } from './stood.tsx';
+import { useRecordWay } from './use-record-way.ts';
 
 const seenLawnOf = (record: SightingRecord): SeenLawn | null => {
   const { camera, photo } = record;
@@ -38,20 +41,25 @@ const seenLawnOf = (record: SightingRecord): SeenLawn | null => {
   };
 };
 
-/** Where the phone was, for whoever takes the next one better. */
-const Stood = ({ record }: { record: SightingRecord }) => {
-  const { units } = useSettings();
-  const { camera } = record;
-  if (!camera) return null;
+const Missing = ({ record }: { record: SightingRecord }) => {
+  if (!record.missing?.length) return null;
   return (
-    <p className="soft">
-      The phone was {distance(camera.behind, units)} behind the mark, {distance(camera.aside, units)} beside
-      the line and {distance(camera.height, units)} above the ground.
+    <p className={callStyle.missing}>
+      Not found: {listed(record.missing.map(ballName))}. A ball that was not found is not called: from the
+      other end of the line, or from a little higher, it may show.
     </p>
   );
 };
 
+const Warnings = ({ record }: { record: SightingRecord }) =>
+  record.warnings.map(({ code, message }) => (
+    <p key={`${code} ${message}`} className={callStyle.warning}>
+      {message}
+    </p>
+  ));
+
 const Sighting = ({ record }: { record: SightingRecord }) => {
+  useRecordWay(record, 'Call');
   const calls = byCloseness(record.balls) as SightingRecord['balls'];
   const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
   const lawn = useMemo(() => seenLawnOf(record), [record]);
@@ -67,7 +75,6 @@ const Sighting = ({ record }: { record: SightingRecord }) => {
             Seen along the line: {scoredName(scored)} was scored, the line runs{' '}
             {lineName(line, record.marks.lawn)}, past it is to the {towards(line)}.
           </p>
-          <Stood record={record} />
         </header>
         <ul className={callStyle.cards}>
           {calls.map((call) => (
@@ -81,11 +88,9 @@ const Sighting = ({ record }: { record: SightingRecord }) => {
             />
           ))}
         </ul>
-        {record.warnings.map(({ code, message }) => (
-          <p key={`${code} ${message}`} className={callStyle.warning}>
-            {message}
-          </p>
-        ))}
+        <Missing record={record} />
+        <Warnings record={record} />
+        <Stood record={record} />
       </div>
       <div className={callStyle.pictures}>
         {lawn && <CallPhoto lawn={lawn} chosen={open} />}
@@ -95,6 +100,9 @@ const Sighting = ({ record }: { record: SightingRecord }) => {
       </div>
       <div className={`${callStyle.after} no-print`}>
         <Share id={record.id} />
+        <Link href={`/court/together?with=${record.id}`} className={style.link ?? ''}>
+          Read it together with another picture of the same position
+        </Link>
         <DeleteReading id={record.id} />
       </div>
     </div>

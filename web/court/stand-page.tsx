@@ -1,7 +1,8 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
+import { Link } from 'wouter';
 import type { Stands } from '../../server/contract/stands.ts';
-import { giveOrTake } from '../../server/contract/words/chances.ts';
+import { margin } from '../../server/contract/words/lengths.ts';
 import { shortPointName } from '../../server/contract/words/places.ts';
 import type { ScoredPoint } from '../../server/lawn/halfway-lines.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
@@ -10,38 +11,57 @@ import { findStands } from '../api/stands.ts';
 import { HoopScored } from '../marking/hoop-scored.tsx';
 import { lineEnds } from '../marking/needed-points.ts';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
-import { CommitNumber } from '../settings/commit-number.tsx';
 import { useSettings } from '../settings/use-settings.ts';
 import { listed } from '../words/balls.ts';
 import style from './court.module.css';
-import { SETTLED, StandPlan } from './stand-plan.tsx';
+import { HeightRange } from './height-range.tsx';
+import { leastCalled, settles } from './settled-places.ts';
+import { StandPlan } from './stand-plan.tsx';
+import { placeInWords, sidesOf } from './stand-words.ts';
+
+const asPercent = (certainty: number): string => `${Number((certainty * 100).toFixed(1))} in 100`;
 
 const Advice = ({ stands, scored }: { stands: Stands; scored: HoopPoint }) => {
-  const good = stands.cells.filter(({ sd }) => giveOrTake(sd) <= SETTLED);
-  const best = Math.round(giveOrTake(stands.best.sd) * 1000);
+  const { lawn, units, certainty } = useSettings();
+  const { best, line } = stands;
+  const good = stands.cells.filter(({ sd }) => settles(sd, certainty) === 'half');
+  const sides = sidesOf(good, lawn);
   return (
-    <>
+    <div className={style.advice}>
+      <p className={style.lead}>
+        {good.length === 0
+          ? 'From nowhere at this height is every ball on this line settled.'
+          : `Stand on the filled ground${sides.length > 0 ? `, behind the ${listed(sides)} boundary` : ''}.`}
+      </p>
       <p>
-        {good.length > 0
-          ? 'From the filled places a ball half its width past the line, or short of it, can be called.'
-          : 'From nowhere at this height can every ball on this line be called. Stand higher, or take a picture along the line.'}{' '}
-        The best place, marked with the phone, leaves give or take {best} mm.
+        {good.length === 0
+          ? 'Stand higher, or take a picture along the line: for that the height of your eyes is enough. '
+          : `From there a ball half its width past the line or short of it, 46 mm, is called at ${asPercent(certainty)}. `}
+        Best of all: {placeInWords(best, line, lawn, units)}. There{' '}
+        {margin(leastCalled(best.sd, certainty), units)} is enough.
       </p>
       <p>
         Get all four corners into the picture, and the marks at both ends of the line:{' '}
-        {listed(lineEnds(scored).map(shortPointName))}.
+        {listed(lineEnds(scored).map(shortPointName))}. Stand only where it is safe.
       </p>
-    </>
+      <p className="soft">
+        This is what an exact picture of an even lawn could tell; a picture from there may tell less, never
+        more.
+      </p>
+      <Link href="/court" className={style.link ?? ''}>
+        Take a picture along the line instead
+      </Link>
+    </div>
   );
 };
 
 /** Where to stand for the hoop being played. */
 export const StandPage = () => {
-  const { lawn } = useSettings();
+  const { lawn, certainty } = useSettings();
   const [scored, setScored] = useState<ScoredPoint>(1);
   const [height, setHeight] = useState(5);
   const { data, error, isPending } = useQuery({
-    queryKey: ['stands', scored, height, lawn],
+    queryKey: ['stands', scored, height, lawn.width, lawn.length, lawn.unevenness],
     queryFn: () =>
       findStands({
         hoopScored: scored,
@@ -49,32 +69,23 @@ export const StandPage = () => {
         lawn: { width: lawn.width, length: lawn.length, unevenness: lawn.unevenness },
       }),
     staleTime: Number.POSITIVE_INFINITY,
+    placeholderData: (before) => before,
   });
   return (
     <div className={style.stand}>
-      <div className={style.standWords}>
+      <div className={style.standAsk}>
         <h1>Where to stand</h1>
         <HoopScored
           must
           value={scored}
           onChange={(point) => point !== null && point !== 13 && setScored(point as ScoredPoint)}
         />
-        <CommitNumber
-          label="Height of the phone above the lawn"
-          description="A step-free terrace has 2 to 3 m, a first floor 5 m, a second floor 8 m."
-          value={height}
-          least={1}
-          most={40}
-          decimals={1}
-          step={0.5}
-          suffix="m"
-          onCommit={setHeight}
-        />
+        <HeightRange height={height} onChange={setHeight} />
         {error && <p role="alert">{sentenceOf(error)}</p>}
-        {isPending && <p role="status">Working it out</p>}
-        {data && <Advice stands={data} scored={scored} />}
+        {isPending && !error && <p role="status">Working it out</p>}
       </div>
-      {data && <StandPlan court={courtOfMarks(lawn)} stands={data} />}
+      {data && <StandPlan court={courtOfMarks(lawn)} stands={data} certainty={certainty} />}
+      {data && <Advice stands={data} scored={scored} />}
     </div>
   );
 };

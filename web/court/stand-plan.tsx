@@ -1,25 +1,101 @@
+import { useId } from 'react';
 import type { Stands } from '../../server/contract/stands.ts';
-import { giveOrTake } from '../../server/contract/words/chances.ts';
-import { BALL_RADIUS } from '../../server/lawn/ball.ts';
 import type { Court } from '../../server/lawn/court.ts';
 import { down, LawnGround } from '../plan/lawn-ground.tsx';
 import { PlanLine } from '../plan/plan-line.tsx';
 import style from './court.module.css';
+import { outerEdges, type Settling, settles, squareOf } from './settled-places.ts';
 
-/** A call is settled where half a ball, 46 mm, is more than give or take: metres. */
-export const SETTLED: number = BALL_RADIUS;
-/** From here to the limit above, some balls can be called and some cannot. */
-const NEARLY = 2 * SETTLED;
+type Places = Stands['cells'];
 
-/** The lawn and its surroundings: places to stand as squares, filled where a call is settled, outlined where it nearly is. */
-export const StandPlan = ({ court, stands }: { court: Court; stands: Stands }) => {
+/** The squares of these places as one area, and its outline: metres, y down. */
+const areaPaths = (court: Court, places: Places, step: number) => ({
+  area: places
+    .map((place) => {
+      const { west, north } = squareOf(place, step);
+      return `M${west} ${down(court, north)}h${step}v${step}h${-step}z`;
+    })
+    .join(''),
+  edge: outerEdges(places, step)
+    .map(([x1, y1, x2, y2]) => `M${x1} ${down(court, y1)}L${x2} ${down(court, y2)}`)
+    .join(''),
+});
+
+/** Solid edge and filled where half a ball is settled; dotted edge and hatched where only a whole one is. */
+const Area = ({ kind, court, places, step, hatch }: AreaProps) => {
+  if (places.length === 0) return null;
+  const { area, edge } = areaPaths(court, places, step);
+  const firm = kind === 'half';
+  return (
+    <g data-settles={kind}>
+      <path d={area} fill={firm ? 'var(--chalk)' : `url(#${hatch})`} opacity={firm ? 0.82 : 0.75} />
+      <path
+        d={edge}
+        fill="none"
+        stroke="var(--turf-ink)"
+        strokeWidth={firm ? 0.3 : 0.22}
+        strokeLinecap="round"
+        strokeDasharray={firm ? undefined : '.05 .62'}
+      />
+    </g>
+  );
+};
+type AreaProps = {
+  readonly kind: Exclude<Settling, 'less'>;
+  readonly court: Court;
+  readonly places: Places;
+  readonly step: number;
+  readonly hatch: string;
+};
+
+/** The best place: a phone in a ring. */
+const Best = ({ x, y }: { x: number; y: number }) => (
+  <g transform={`translate(${x} ${y})`}>
+    <circle r="2" fill="var(--turf-ink)" stroke="var(--chalk)" strokeWidth=".35" />
+    <rect x="-.7" y="-1.15" width="1.4" height="2.3" rx=".25" fill="var(--chalk)" />
+    <circle r=".38" fill="var(--turf-ink)" />
+  </g>
+);
+
+const Key = () => (
+  <figcaption className={style.key}>
+    <span>
+      <svg viewBox="0 0 24 24" aria-hidden="true">
+        <rect x="2" y="2" width="20" height="20" fill="var(--chalk)" stroke="var(--ink)" strokeWidth="2.5" />
+      </svg>
+      settled from half a ball on
+    </span>
+    <span>
+      <svg viewBox="0 0 24 24" aria-hidden="true">
+        <path d="M2 14L14 2M2 22L22 2M10 22L22 10" stroke="var(--ink-soft)" strokeWidth="2.5" />
+        <rect
+          x="2"
+          y="2"
+          width="20"
+          height="20"
+          fill="none"
+          stroke="var(--ink)"
+          strokeWidth="2.5"
+          strokeDasharray="1 4"
+          strokeLinecap="round"
+        />
+      </svg>
+      only from a whole ball on
+    </span>
+    <span>North is up.</span>
+  </figcaption>
+);
+
+/** The lawn and its surroundings with the places from which a call is settled, and the best of them. */
+export const StandPlan = ({ court, stands, certainty }: StandPlanProps) => {
+  const hatch = useId();
   const { cells, step, best, line } = stands;
-  const xs = cells.map(({ x }) => x);
-  const ys = cells.map(({ y }) => y);
-  const margin = step;
-  const [west, east] = [Math.min(0, ...xs) - margin, Math.max(court.width, ...xs) + margin];
-  const [south, north] = [Math.min(0, ...ys) - margin, Math.max(court.length, ...ys) + margin];
-  const size = step * 0.8;
+  const squares = cells.map((cell) => squareOf(cell, step));
+  const west = Math.min(-step, ...squares.map((square) => square.west));
+  const east = Math.max(court.width + step, ...squares.map((square) => square.east));
+  const south = Math.min(-step, ...squares.map((square) => square.south));
+  const north = Math.max(court.length + step, ...squares.map((square) => square.north));
+  const of = (kind: Settling) => cells.filter(({ sd }) => settles(sd, certainty) === kind);
   return (
     <figure className={style.standPlan}>
       <svg
@@ -27,46 +103,26 @@ export const StandPlan = ({ court, stands }: { court: Court; stands: Stands }) =
         role="img"
         aria-label="Plan of the lawn and the places around it from which the call can be settled"
       >
+        <defs>
+          <pattern
+            id={hatch}
+            width="1.1"
+            height="1.1"
+            patternUnits="userSpaceOnUse"
+            patternTransform="rotate(45)"
+          >
+            <rect width=".32" height="1.1" fill="var(--chalk)" />
+          </pattern>
+        </defs>
         <rect x={west} y={down(court, north)} width={east - west} height={north - south} fill="var(--turf)" />
+        <Area kind="whole" court={court} places={of('whole')} step={step} hatch={hatch} />
+        <Area kind="half" court={court} places={of('half')} step={step} hatch={hatch} />
         <LawnGround court={court} />
         <PlanLine court={court} line={line} />
-        {cells.map(({ x, y, sd }) => {
-          const half = giveOrTake(sd);
-          if (half > NEARLY)
-            return (
-              <circle
-                key={`${x} ${y}`}
-                cx={x}
-                cy={down(court, y)}
-                r=".12"
-                fill="var(--turf-ink)"
-                opacity=".5"
-              />
-            );
-          return (
-            <rect
-              key={`${x} ${y}`}
-              x={x - size / 2}
-              y={down(court, y) - size / 2}
-              width={size}
-              height={size}
-              rx=".2"
-              fill={half <= SETTLED ? 'var(--chalk)' : 'none'}
-              stroke="var(--turf-ink)"
-              strokeWidth=".12"
-              strokeDasharray={half <= SETTLED ? undefined : '.4 .3'}
-            />
-          );
-        })}
-        <g transform={`translate(${best.x} ${down(court, best.y)})`}>
-          <circle r="1.5" fill="var(--turf-ink)" stroke="var(--chalk)" strokeWidth=".2" />
-          <rect x="-.75" y="-.5" width="1.5" height="1" rx=".2" fill="var(--chalk)" />
-          <circle r=".3" fill="var(--turf-ink)" />
-        </g>
+        <Best x={best.x} y={down(court, best.y)} />
       </svg>
-      <figcaption className="soft">
-        Filled: settled within half a ball. Dotted: within a whole ball. Dots: less. North is up.
-      </figcaption>
+      <Key />
     </figure>
   );
 };
+type StandPlanProps = { readonly court: Court; readonly stands: Stands; readonly certainty: number };

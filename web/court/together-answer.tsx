@@ -1,45 +1,73 @@
 import { useState } from 'react';
 import type { Combination } from '../../server/contract/combine.ts';
+import type { LawnSchema } from '../../server/contract/marks.ts';
 import { sayCalls } from '../../server/contract/verdict.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
-import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import callStyle from '../call/call.module.css';
 import { nextHoopWords } from '../call/next-hoop-words.ts';
 import { byCloseness } from '../call/say-call.ts';
+import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
+import { ballName, listed } from '../words/balls.ts';
+import style from './court.module.css';
 import { SightingCard } from './sighting-card.tsx';
 
+type Lawn = ReturnType<(typeof LawnSchema)['parse']>;
+
+/** Whether the pictures agree, ball by ball: what does not fit is named with its picture. */
+const Agreement = ({ answer }: { answer: Combination }) => {
+  const against = answer.misfits.filter(({ fits }) => !fits);
+  if (against.length === 0)
+    return <p>The pictures agree: no ball is farther off in one of them than chance explains.</p>;
+  return (
+    <ul className={style.list} data-standing="off">
+      {against.map(({ picture, colour, px }) => (
+        <li key={`${picture} ${colour}`}>
+          <b>{ballName(colour)}</b> in picture {picture + 1} lies {px.toFixed(1)} px from where all pictures
+          together put it.
+        </li>
+      ))}
+    </ul>
+  );
+};
+
 /** The answer of several pictures together. */
-export const TogetherAnswer = ({ answer }: { answer: Combination }) => {
+export const TogetherAnswer = ({ answer, lawn }: { answer: Combination; lawn: Lawn }) => {
   const calls = byCloseness(answer.call?.balls ?? []);
   const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
   return (
-    <section className={callStyle.words} style={{ padding: 0 }}>
-      <h2>{answer.call ? sayCalls(answer.call.balls) : 'The places of the balls'}</h2>
-      {answer.warnings.map(({ code, message }) => (
-        <p key={`${code} ${message}`} className={callStyle.warning}>
-          {message}
-        </p>
-      ))}
-      <ul className={callStyle.cards}>
-        {calls.map((call) => (
-          <SightingCard
-            key={call.colour}
-            call={{ ...call, image: [0, 0] }}
-            axis={answer.call!.line.axis}
-            next={nextHoopWords(answer.call!)}
-            open={open === call.colour}
-            onOpen={() => setOpen(open === call.colour ? null : call.colour)}
-          />
+    <div className={style.together}>
+      <section className={style.group} aria-live="polite">
+        <h2 className={style.lead}>
+          {answer.call ? sayCalls(answer.call.balls) : 'The places of the balls'}
+        </h2>
+        {answer.warnings.map(({ code, message }) => (
+          <p key={`${code} ${message}`} className={callStyle.warning}>
+            {message}
+          </p>
         ))}
-      </ul>
+        <Agreement answer={answer} />
+        <ul className={callStyle.cards}>
+          {calls.map((call) => (
+            <SightingCard
+              key={call.colour}
+              call={call}
+              axis={answer.call!.line.axis}
+              next={nextHoopWords(answer.call!)}
+              open={open === call.colour}
+              onOpen={() => setOpen(open === call.colour ? null : call.colour)}
+            />
+          ))}
+        </ul>
+        {answer.missing.length > 0 && <p>Found in no picture: {listed(answer.missing.map(ballName))}.</p>}
+      </section>
       <LawnPlan
-        court={STANDARD_COURT}
+        court={courtOfMarks(lawn)}
         label="Plan of the lawn with the balls of all pictures"
         line={answer.call?.line}
         balls={answer.balls}
         chosen={open}
       />
-    </section>
+    </div>
   );
 };

@@ -6,6 +6,16 @@ import type { PointName } from '../../server/lawn/named-points.ts';
 /** Pins on the photo, px of the upright picture. */
 export type Pins = Partial<Record<PointName, readonly [number, number]>>;
 
+/** What a court check is asked beside the picture; null stands for the club's settings, or for no tape. Metres. */
+export type CourtQuestion = {
+  readonly tolerance: number | null;
+  readonly size: { readonly width: number; readonly length: number } | null;
+  readonly taped: { readonly from: PointName; readonly to: PointName; readonly distance: number } | null;
+};
+
+/** A check against the club's settings, without a tape. */
+export const PLAIN_QUESTION: CourtQuestion = { tolerance: null, size: null, taped: null };
+
 /** Where a draft is on its way: being marked, waiting for the server, being read, or read. */
 export type DraftState = 'marking' | 'waiting' | 'read';
 
@@ -29,6 +39,8 @@ export type Draft = {
   readonly balls: readonly BallColour[];
   readonly spot: string | null;
   readonly game: string | null;
+  /** Of a court check only. */
+  readonly court?: CourtQuestion;
   readonly state: DraftState;
   readonly photoId: string | null;
   readonly readingId: string | null;
@@ -50,7 +62,7 @@ export type PinsFrom = 'spot' | 'lines' | 'nowhere';
 const MOST_PAST = 60;
 
 /** What a change of marks may set. */
-export type MarksChange = Partial<Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'spot' | 'game'>>;
+export type MarksChange = Partial<Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'spot' | 'game' | 'court'>>;
 
 /** A draft with changed marks: it is to be read again, under a new key. Pins before the change are kept for undo. */
 export const changeMarks = (draft: Draft, change: MarksChange, key: string): Draft => ({
@@ -70,9 +82,15 @@ export const undoMarks = (draft: Draft, key: string): Draft => {
   return { ...draft, pins, past: draft.past.slice(0, -1), state: 'marking', trouble: null, sendKey: key };
 };
 
+/** The lawn as the server takes it: the club's, of the size a check was told. */
+const lawnOf = (
+  { court }: Pick<Draft, 'court'>,
+  { width, length, unevenness }: { width: number; length: number; unevenness: number },
+) => ({ width, length, unevenness, ...court?.size });
+
 /** The marks as the server takes them. A point scored that ends the game asks for no line. */
 export const marksOf = (
-  draft: Pick<Draft, 'pins' | 'hoopScored' | 'balls'>,
+  draft: Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'court'>,
   club: { certainty: number; lawn: { width: number; length: number; unevenness: number } },
 ) => ({
   points: Object.fromEntries(
@@ -81,5 +99,7 @@ export const marksOf = (
   ...(draft.hoopScored !== null && draft.hoopScored < 13 && { hoopScored: draft.hoopScored }),
   balls: [...draft.balls],
   certainty: club.certainty,
-  lawn: { width: club.lawn.width, length: club.lawn.length, unevenness: club.lawn.unevenness },
+  lawn: lawnOf(draft, club.lawn),
+  ...(draft.court?.tolerance && { tolerance: draft.court.tolerance }),
+  ...(draft.court?.taped && { taped: draft.court.taped }),
 });

@@ -17,6 +17,7 @@ export type DraftStart = Partial<
     | 'balls'
     | 'spot'
     | 'game'
+    | 'court'
     | 'pins'
     | 'photoId'
     | 'size'

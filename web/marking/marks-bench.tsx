@@ -45,6 +45,7 @@ export const MarksBench = ({ draft, picture }: { draft: Draft; picture: Picture 
   const inHand = held ?? (chosen && chosenPair ? { name: chosen, at: pinPoint(chosenPair) } : null);
   return (
     <div className={style.bench}>
+      <h1 className="visually-hidden">The marks</h1>
       <div className={style.stage} data-placing={placing ?? undefined}>
         <PhotoStage
           picture={picture}

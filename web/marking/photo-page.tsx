@@ -3,15 +3,17 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useLocation } from 'wouter';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
 import { listSpots } from '../api/club.ts';
-import type { Draft } from '../draft/draft.ts';
+import { type CourtQuestion, type Draft, PLAIN_QUESTION } from '../draft/draft.ts';
 import { useDraft, useMarksOf } from '../draft/use-draft.ts';
 import { TakePhoto } from '../home/take-photo.tsx';
 import { BallChoice } from '../parts/ball-choice.tsx';
 import parts from '../parts/parts.module.css';
 import { Message } from '../shell/message.tsx';
 import { useWay } from '../shell/steps.tsx';
+import { CourtAsk } from './court-ask.tsx';
 import { HoopScored } from './hoop-scored.tsx';
 import { rememberFacts } from './last-facts.ts';
+import { LineEnds } from './line-ends.tsx';
 import style from './marking.module.css';
 import { PhotoPreview } from './photo-preview.tsx';
 import { wayOf } from './way-of.ts';
@@ -65,6 +67,13 @@ const Facts = ({ draft }: { draft: Draft }) => {
             />
           </>
         )}
+        {draft.kind === 'check' && (
+          <CourtAsk
+            question={draft.court ?? PLAIN_QUESTION}
+            onChange={(court: CourtQuestion) => change({ court })}
+          />
+        )}
+        {draft.kind === 'sighting' && <LineEnds scored={draft.hoopScored} />}
         <SpotChoice draft={draft} onChoose={(spot) => change({ spot })} />
       </div>
       <div className={parts.foot}>
@@ -94,6 +103,7 @@ export const PhotoPage = ({ id }: { id: string }) => {
     );
   return (
     <div className={style.photoStep}>
+      <h1 className="visually-hidden">The photo</h1>
       <PhotoPreview draft={draft} />
       <div className={style.facts}>
         <Facts draft={draft} />

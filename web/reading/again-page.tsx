@@ -19,6 +19,9 @@ const draftAgain = async (record: PhotoRecord): Promise<string> => {
     hoopScored: (marks.hoopScored as HoopPoint | undefined) ?? null,
     spot: record.spot,
     game: record.game,
+    ...(record.kind === 'check' && {
+      court: { tolerance: marks.tolerance ?? null, size: marks.lawn, taped: marks.taped ?? null },
+    }),
   });
   await updateDraft(draft.id, (now) => ({ ...now, state: 'read', readingId: record.id }));
   return draft.id;

@@ -6,7 +6,7 @@ import { StepsSlot } from './steps.tsx';
 import { WaitingNote } from './waiting-note.tsx';
 
 /** Paths on which a photo is on its way to a call: there the steps take the place of the places. */
-const ON_THE_WAY = /^\/(photo|marks|balls|call)\//;
+const ON_THE_WAY = /^\/(photo|marks|balls|call|court\/(sighting|check))\//;
 
 /** Moves focus to the new screen and its top when the address changes, so that neither eye nor screen reader is left behind. */
 const useArrival = (here: string) => {
