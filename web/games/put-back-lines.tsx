@@ -8,11 +8,16 @@ import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
 import style from './games.module.css';
 
-/** Both systems, the club's own first: one tape has inches, the other millimetres. */
-const both = (metres: number, units: UnitSystem): string => {
-  const other = units === 'imperial' ? 'metric' : 'imperial';
-  return `${distance(metres, units)} (${distance(metres, other)})`;
-};
+type LengthProps = { readonly metres: number; readonly sd: number; readonly units: UnitSystem };
+
+/** A length in both systems, the club's own first: one tape has inches, the other millimetres. */
+const Length = ({ metres, sd, units }: LengthProps) => (
+  <dd>
+    <b>{distance(metres, units)}</b>
+    <span> or {distance(metres, units === 'imperial' ? 'metric' : 'imperial')}</span>
+    <span className={style.giveOrTake}>give or take {margin(giveOrTake(sd), units)}</span>
+  </dd>
+);
 
 /** For each ball the four lengths by which it is put back. */
 export const PutBackLines = ({ lines }: { lines: readonly PutBackLine[] }) => {
@@ -21,24 +26,20 @@ export const PutBackLines = ({ lines }: { lines: readonly PutBackLine[] }) => {
     <ul className={style.putBack}>
       {lines.map(({ ball, boundaries, points }) => (
         <li key={ball}>
-          <h2>
+          <h3>
             <BallDisc colour={ball} size={34} /> {ballName(ball)}
-          </h2>
+          </h3>
           <dl>
             {boundaries.map(({ side, distance: length, sd }) => (
               <div key={side}>
-                <dt>From the {side} boundary</dt>
-                <dd>
-                  {both(length, units)}, give or take {margin(giveOrTake(sd), units)}
-                </dd>
+                <dt>{length < 0 ? `Outside the ${side} boundary by` : `From the ${side} boundary`}</dt>
+                <Length metres={length} sd={sd} units={units} />
               </div>
             ))}
             {points.map(({ name, distance: length, sd }) => (
               <div key={name}>
                 <dt>From {shortPointName(name)}</dt>
-                <dd>
-                  {both(length, units)}, give or take {margin(giveOrTake(sd), units)}
-                </dd>
+                <Length metres={length} sd={sd} units={units} />
               </div>
             ))}
           </dl>
