@@ -18,17 +18,20 @@ const damped = ({ matrix, size, right }: NormalEquations, damping: number): Floa
   return l && choleskySolve(l, size, right);
 };
 
+/** Past this damping a step is too short to matter. */
+const MOST_DAMPING = 1e10;
+
 /**
  * Levenberg–Marquardt with Marquardt's scaling (D. W. Marquardt, SIAM J. Appl. Math. 11, 1963): the diagonal of the normal equations is
  * enlarged until the cost falls. Ends when a step lowers the cost by less than `tolerance` (cost is in units of variances, so this is a
- * change that no observation can notice) or after `steps` trials.
+ * change that no observation can notice), after `steps` steps, or when no step, however short, lowers it.
  */
 export const minimise = <S>(problem: LeastSquares<S>, start: S, steps = 60, tolerance = 1e-7): Minimum<S> => {
   let state = start;
   let equations = problem.assemble(state);
   const startCost = equations.cost;
   let damping = 1e-5;
-  for (let trial = 0; trial < steps && damping < 1e12; trial++) {
+  for (let taken = 0; taken < steps && damping < MOST_DAMPING; ) {
     const step = damped(equations, damping);
     const moved = step && problem.move(state, step);
     const next = moved && problem.assemble(moved);
@@ -40,6 +43,7 @@ export const minimise = <S>(problem: LeastSquares<S>, start: S, steps = 60, tole
     state = moved as S;
     equations = next;
     damping = Math.max(damping / 10, 1e-10);
+    taken++;
     if (gain < tolerance) break;
   }
   return { state, equations, gain: startCost - equations.cost };

@@ -4,7 +4,7 @@ import { focalVerdict } from './focal-verdict.ts';
 import { learnedGroundSd } from './ground-evidence.ts';
 import { lensPriors } from './lens-priors.ts';
 import { sampleColumns } from './line-observations.ts';
-import { approach, misfit, settle } from './refine-rounds.ts';
+import { approach, isSuspicious, misfit, settle } from './refine-rounds.ts';
 import {
   type RefineFit,
   type RefineInput,
@@ -28,25 +28,22 @@ const withGroundSd = (
   };
 };
 
-/** Traces that scatter by more than this many times their own noise are either poor or met from the wrong side: then other starts are tried. */
-const SUSPICIOUS = 2.5;
-
-/** The fit from `start` without the photo's statement; when its lines scatter suspiciously the best of the fits from every camera that the marks allow. */
+/** The fit from `start` without the photo's statement; when it is suspicious the best of it and the fits from every camera that the marks allow. */
 const freeFit = (task: RefineTask, input: RefineInput, start: Camera): RefineFit => {
   const size = pictureSize(input.width, input.height);
   const priors = lensPriors(size.width, size.height);
-  const from = (camera: Camera): RefineFit =>
-    approach(task, {
-      state: { camera, ground: new Float64Array(SIDES.length + task.knots.places.length) },
-      columns: sampleColumns(input.lines),
-      weighed: [],
-      priors,
-      scatter: 1,
-    });
-  const first = from(start);
-  if (first.scatter < SUSPICIOUS) return first;
-  const others = markMinima(task.marks, size, priors, task.markSd).map(({ state }) => from(state));
-  return [first, ...others].sort((a, b) => misfit(a) - misfit(b))[0]!;
+  const at = (camera: Camera): RefineFit => ({
+    state: { camera, ground: new Float64Array(SIDES.length + task.knots.places.length) },
+    columns: sampleColumns(input.lines),
+    weighed: [],
+    priors,
+    scatter: 1,
+  });
+  const first = approach(task, at(start));
+  if (!isSuspicious(first)) return first;
+  const others = markMinima(task.marks, size, priors, task.markSd).map(({ state }) => state);
+  const fits = [first, settle(task, at(start)), ...others.map((camera) => approach(task, at(camera)))];
+  return fits.sort((a, b) => misfit(a) - misfit(b))[0]!;
 };
 
 /**

@@ -7,8 +7,8 @@ import type { Camera } from './types.ts';
 
 /** Rounds at most; each places the feet anew, reweighs and takes a few steps. */
 const ROUNDS = 20;
-/** Trial steps a round: weights change with every step, so more would be wasted. */
-const STEPS = 3;
+/** Steps a round: weights change with every step, so more would be wasted. */
+const STEPS = 2;
 /** Settled when a round lowers the cost by less than this: a tenth of a standard deviation of the best-known combination of parameters. */
 const SETTLED = 0.01;
 
@@ -82,3 +82,10 @@ export const misfit = ({ state, columns, weighed }: RefineFit): number => {
   const samples = standardized(columns).reduce((sum, value) => sum + biweightCost(value), 0);
   return markSquares(state.camera, weighed).reduce((sum, square) => sum + tailCost(square), samples);
 };
+
+/** Traces that scatter by more than this many times their own noise, and marks further from where the camera sees them than this (squared, in variances), are either poor or met from the wrong side. */
+const SUSPICIOUS = { scatter: 2.5, mark: 25 } as const;
+
+/** Whether a fit may rest on the wrong samples: its lines scatter, or a mark is beyond any finger. */
+export const isSuspicious = ({ state, weighed, scatter }: RefineFit): boolean =>
+  scatter > SUSPICIOUS.scatter || Math.max(...markSquares(state.camera, weighed)) > SUSPICIOUS.mark;
