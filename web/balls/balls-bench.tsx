@@ -80,6 +80,7 @@ export const BallsBench = ({ record, picture }: { record: LawnRecord; picture: P
   const glass = held?.at ?? places.find(({ ball }) => ball.colour === chosen)?.at;
   return (
     <div className={style.bench}>
+      <h1 className="visually-hidden">The balls</h1>
       <div className={style.stage} data-placing={placing ?? undefined}>
         <PhotoStage
           picture={picture}

@@ -34,7 +34,7 @@ const Settle = ({ call }: { call: BallCall }) => {
   if (!call.settle?.length) return null;
   return (
     <div className={style.settle}>
-      <h4>What would settle it</h4>
+      <h2>What would settle it</h2>
       <ol>
         {call.settle.map(({ action, message }) => (
           <li key={action}>{message}</li>

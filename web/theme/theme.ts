@@ -27,7 +27,14 @@ export const theme = createTheme({
   fontSizes: { xs: '0.875rem', sm: '1rem', md: '1.0625rem', lg: '1.1875rem', xl: '1.375rem' },
   respectReducedMotion: true,
   components: {
-    Button: { defaultProps: { size: 'md' }, styles: { root: { minHeight: 48 } } },
+    Button: {
+      defaultProps: { size: 'md' },
+      styles: { root: { minHeight: 48 } },
+      // On the accent stands the ink that reads on it, which differs by day and dusk.
+      vars: (_theme: unknown, { variant = 'filled' }: { variant?: string }) => ({
+        root: variant === 'filled' ? { '--button-color': 'var(--on-act)' } : {},
+      }),
+    },
     ActionIcon: { defaultProps: { size: 44, variant: 'subtle' } },
     Modal: { defaultProps: { centered: true, closeButtonProps: { 'aria-label': 'Close', size: 44 } } },
     Drawer: { defaultProps: { closeButtonProps: { 'aria-label': 'Close', size: 44 } } },
@@ -40,19 +47,17 @@ export const theme = createTheme({
   },
 });
 
+const SURFACES = {
+  '--mantine-color-body': 'var(--paper)',
+  '--mantine-color-text': 'var(--ink)',
+  '--mantine-color-dimmed': 'var(--ink-soft)',
+  '--mantine-color-default': 'var(--sheet)',
+  '--mantine-color-default-border': 'var(--edge)',
+  '--mantine-color-default-color': 'var(--ink)',
+  '--mantine-color-default-hover': 'var(--act-wash)',
+  '--mantine-color-placeholder': 'var(--ink-soft)',
+  '--mantine-color-anchor': 'var(--act-text)',
+};
+
 /** Points Mantine's surface colours to the roles in tokens.css, so one place holds them for both schemes. */
-export const surfaces: CSSVariablesResolver = () => ({
-  variables: {
-    '--mantine-color-body': 'var(--paper)',
-    '--mantine-color-text': 'var(--ink)',
-    '--mantine-color-dimmed': 'var(--ink-soft)',
-    '--mantine-color-default': 'var(--sheet)',
-    '--mantine-color-default-border': 'var(--edge)',
-    '--mantine-color-default-color': 'var(--ink)',
-    '--mantine-color-default-hover': 'var(--act-wash)',
-    '--mantine-color-placeholder': 'var(--ink-soft)',
-    '--mantine-color-anchor': 'var(--act-text)',
-  },
-  light: {},
-  dark: {},
-});
+export const surfaces: CSSVariablesResolver = () => ({ variables: {}, light: SURFACES, dark: SURFACES });

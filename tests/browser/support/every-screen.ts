@@ -1,0 +1,43 @@
+import type { Page } from 'playwright-core';
+import { addToGame, BEFORE_HOOP_1, beginDemo, HOOP_1 } from './demo-game.ts';
+import { readFixture } from './read-fixture.ts';
+
+/** A screen by name and address, and what is on it when it is complete. */
+export type Screen = { readonly name: string; readonly path: string; readonly ready: string };
+
+/** Every screen that has an address of its own, over one reading of each kind and one game. */
+export const everyScreen = async (address: string): Promise<Screen[]> => {
+  const lawn = await readFixture(address, 'd1-terrace', 'lawn');
+  const sighting = await readFixture(address, 'd7-sighting', 'sighting');
+  const check = await readFixture(address, 'd4-mast', 'check');
+  const game = await beginDemo(address);
+  await addToGame(address, game, [...BEFORE_HOOP_1, HOOP_1]);
+  return [
+    { name: 'start', path: '/', ready: 'h1' },
+    { name: 'photo', path: `/again/${lawn}/photo`, ready: 'input[type=checkbox]' },
+    { name: 'marks', path: `/again/${lawn}/marks`, ready: '[data-pin]' },
+    { name: 'balls', path: `/balls/${lawn}`, ready: '[data-ball]' },
+    { name: 'call', path: `/call/${lawn}`, ready: 'figure svg' },
+    { name: 'readings', path: '/readings', ready: 'li a' },
+    { name: 'settings', path: '/settings', ready: 'h1' },
+    { name: 'games', path: '/games', ready: 'li a' },
+    { name: 'new game', path: '/games/new', ready: 'h1' },
+    { name: 'game', path: `/games/${game}`, ready: 'h2' },
+    { name: 'turn', path: `/games/${game}/turn`, ready: '[data-plan-ball]' },
+    { name: 'putting back', path: `/games/${game}/putback`, ready: 'dl' },
+    { name: 'wrong ball', path: '/games/wrong-ball', ready: 'h1' },
+    { name: 'court', path: '/court', ready: 'h1' },
+    { name: 'along the line', path: `/court/sighting/${sighting}`, ready: 'figure svg' },
+    { name: 'court check', path: `/court/check/${check}`, ready: 'figure svg' },
+    { name: 'together', path: '/court/together', ready: 'h1' },
+    { name: 'where to stand', path: '/court/stand', ready: 'figure svg' },
+    { name: 'nothing here', path: '/nowhere', ready: 'h1' },
+  ];
+};
+
+/** Opens a screen and waits until it is complete. */
+export const openScreen = async (page: Page, address: string, { path, ready }: Screen): Promise<void> => {
+  await page.goto(`${address}${path}`);
+  await page.locator(ready).first().waitFor({ timeout: 60_000 });
+  await page.waitForTimeout(250);
+};
