@@ -1,7 +1,7 @@
 import { useEffect, useId, useState } from 'react';
-import { distance } from '../../server/contract/words/lengths.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import style from './court.module.css';
+import { heightInWords } from './stand-words.ts';
 
 /** Heights that are offered, metres: from a hand at eye height on the grass to a roof or mast. */
 const HEIGHTS = { least: 1.5, most: 20, step: 0.5 } as const;
@@ -18,7 +18,7 @@ export const HeightRange = ({ height, onChange }: { height: number; onChange: (h
     const timer = setTimeout(() => onChange(shown), REST);
     return () => clearTimeout(timer);
   }, [shown, height, onChange]);
-  const words = distance(shown, units);
+  const words = heightInWords(shown, units);
   return (
     <div className={style.height}>
       <label htmlFor={id}>Height of the phone above the lawn</label>
@@ -34,8 +34,8 @@ export const HeightRange = ({ height, onChange }: { height: number; onChange: (h
         onChange={(event) => setShown(Number(event.currentTarget.value))}
       />
       <p className="soft">
-        Standing on the grass {distance(1.5, units)}, a terrace {distance(3, units)}, a first floor{' '}
-        {distance(5, units)}, a second floor {distance(8, units)}.
+        Standing on the grass {heightInWords(1.5, units)}, a terrace {heightInWords(3, units)}, a first floor{' '}
+        {heightInWords(5, units)}, a second floor {heightInWords(8, units)}.
       </p>
     </div>
   );

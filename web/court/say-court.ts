@@ -9,7 +9,7 @@ const difference = (value: number, sd: number, shown: string, hidden: string): s
   const half = giveOrTake(sd);
   return Math.abs(value) > half
     ? `${shown}, give or take ${mm(half)}.`
-    : `${hidden} (the picture would show ${mm(half)}).`;
+    : `${hidden} (${mm(half)} would show).`;
 };
 
 /** Whether the boundary is square and of the stated shape; nothing when the picture does not tell. */

@@ -11,21 +11,24 @@ type Props = {
   readonly call: BallCall & Pick<FoundBall, 'budget' | 'bound'>;
   readonly axis: 'x' | 'y';
   readonly next: string;
+  /** Why this ball is not called, when it is something else than its own doubt. */
+  readonly uncalled?: string | undefined;
   readonly open: boolean;
   readonly onOpen: () => void;
 };
 
 /** One ball seen along the line: sentence, close-up, what limits it. */
-export const SightingCard = ({ call, axis, next, open, onOpen }: Props) => {
+export const SightingCard = ({ call, axis, next, uncalled, open, onOpen }: Props) => {
   const { units } = useSettings();
   const said = sayCall(call, units);
+  const decides = uncalled ?? said.decides[0]!.toLowerCase() + said.decides.slice(1);
   return (
     <li className={style.card} data-lies={call.lies}>
       <button type="button" className={style.cardHead} aria-expanded={open} onClick={onOpen}>
         <BallDisc colour={call.colour} size={44} />
         <span>
           <span className={style.decides}>
-            {ballName(call.colour)}: {said.decides[0]!.toLowerCase() + said.decides.slice(1)},
+            {ballName(call.colour)}: {decides},
           </span>{' '}
           <span className={style.figures}>{said.figures}.</span>
         </span>

@@ -19,7 +19,7 @@ export const SightingSketch = () => (
     <rect x="52" y="34" width="6" height="11" rx="1.5" fill="var(--chalk)" stroke="var(--turf-ink)" />
     <circle cx="236" cy="84" r="8" fill="var(--turf-ink)" stroke="var(--chalk)" strokeWidth="2" />
     <path d="M44 104H96M44 100V108M96 100V108" stroke="var(--turf-ink)" strokeWidth="1.5" />
-    <text x="102" y="108" fontSize="13" fill="var(--turf-ink)">
+    <text x="104" y="110" fontSize="16" fill="var(--turf-ink)">
       two or three steps
     </text>
   </svg>

@@ -23,7 +23,7 @@ const asPercent = (certainty: number): string => `${Number((certainty * 100).toF
 
 const Advice = ({ stands, scored }: { stands: Stands; scored: HoopPoint }) => {
   const { lawn, units, certainty } = useSettings();
-  const { best, line } = stands;
+  const { best } = stands;
   const good = stands.cells.filter(({ sd }) => settles(sd, certainty) === 'half');
   const sides = sidesOf(good, lawn);
   return (
@@ -31,13 +31,13 @@ const Advice = ({ stands, scored }: { stands: Stands; scored: HoopPoint }) => {
       <p className={style.lead}>
         {good.length === 0
           ? 'From nowhere at this height is every ball on this line settled.'
-          : `Stand on the filled ground${sides.length > 0 ? `, behind the ${listed(sides)} boundary` : ''}.`}
+          : `Stand on the filled ground${sides.length > 0 ? `, behind the ${listed(sides)} ${sides.length > 1 ? 'boundaries' : 'boundary'}` : ''}.`}
       </p>
       <p>
         {good.length === 0
           ? 'Stand higher, or take a picture along the line: for that the height of your eyes is enough. '
           : `From there a ball half its width past the line or short of it, 46 mm, is called at ${asPercent(certainty)}. `}
-        Best of all: {placeInWords(best, line, lawn, units)}. There{' '}
+        Best of all: {placeInWords(best, stands, lawn, units)}. There{' '}
         {margin(leastCalled(best.sd, certainty), units)} is enough.
       </p>
       <p>

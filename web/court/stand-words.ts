@@ -1,11 +1,22 @@
 import type { UnitSystem } from '../../server/contract/settings.ts';
 import type { Stands } from '../../server/contract/stands.ts';
-import { distance } from '../../server/contract/words/lengths.ts';
+import { METRES_PER_YARD } from '../../server/units/numbers.ts';
 
 type Court = { readonly width: number; readonly length: number };
 
-/** Nearer to the line's own direction than this, metres, a place is said to be in line with it. */
-const IN_LINE = 0.6;
+/** A height or distance to stand at, as one says it: "5 m", "16 ft". Metres; to half a metre, or to the foot. */
+export const heightInWords = (metres: number, units: UnitSystem): string =>
+  units === 'imperial'
+    ? `${Math.round((metres / METRES_PER_YARD) * 3)} ft`
+    : `${Math.round(metres * 2) / 2} m`;
+
+/** How far to pace out: to half a metre, or to the yard. */
+const paced = (metres: number, units: UnitSystem): string => {
+  const length = Math.abs(metres);
+  return units === 'imperial'
+    ? `${Math.max(1, Math.round(length / METRES_PER_YARD))} yd`
+    : `${Math.max(0.5, Math.round(length * 2) / 2)} m`;
+};
 
 const outside = ({ x, y }: { x: number; y: number }, court: Court): [number, string][] => {
   const west = x < 0 ? -x : x - court.width;
@@ -16,22 +27,25 @@ const outside = ({ x, y }: { x: number; y: number }, court: Court): [number, str
   ];
 };
 
-/** A place outside the lawn in words: "8 yd outside the west boundary, in line with the halfway line". Metres; a place on the lawn is said to be so. */
+/**
+ * A place outside the lawn, known to half a `step` (metres), in words: "8 yd outside the west boundary, in line with the halfway line". A place on
+ * the lawn is said to be so.
+ */
 export const placeInWords = (
   place: { readonly x: number; readonly y: number },
-  line: Stands['line'],
+  { line, step }: Pick<Stands, 'line' | 'step'>,
   court: Court,
   units: UnitSystem,
 ): string => {
   const parts = outside(place, court).filter(([length]) => length > 0);
   if (parts.length === 0) return 'on the lawn';
-  const out = parts.map(([length, side]) => `${distance(length, units)} outside the ${side} boundary`);
+  const out = parts.map(([length, side]) => `${paced(length, units)} outside the ${side} boundary`);
   const offset = (line.axis === 'y' ? place.y : place.x) - line.at;
   const [less, more] = line.axis === 'y' ? ['south', 'north'] : ['west', 'east'];
   const beside =
-    Math.abs(offset) <= IN_LINE
+    Math.abs(offset) <= step / 2
       ? 'in line with the halfway line'
-      : `${distance(offset, units)} to the ${offset > 0 ? more : less} of the halfway line`;
+      : `${paced(offset, units)} to the ${offset > 0 ? more : less} of the halfway line`;
   return `${out.join(' and ')}, ${beside}`;
 };
 

@@ -1,6 +1,6 @@
 import type { SightingRecord } from '../../server/contract/record.ts';
 import { distance } from '../../server/contract/words/lengths.ts';
-import { pointName } from '../../server/contract/words/places.ts';
+import { shortPointName } from '../../server/contract/words/places.ts';
 import type { PointName } from '../../server/lawn/named-points.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import style from './court.module.css';
@@ -32,8 +32,8 @@ export const Stood = ({ record }: { record: SightingRecord }) => {
         ))}
       </dl>
       <p className="soft">
-        {pointName(end as PointName)}. All four are allowed for in the answer; what is left of them is told
-        under each ball.
+        Measured from {shortPointName(end as PointName)}. All four are allowed for in the answer; what doubt
+        they leave is told under each ball.
       </p>
     </section>
   );

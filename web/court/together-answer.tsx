@@ -14,20 +14,28 @@ import { SightingCard } from './sighting-card.tsx';
 
 type Lawn = ReturnType<(typeof LawnSchema)['parse']>;
 
-/** Whether the pictures agree, ball by ball: what does not fit is named with its picture. */
+/** A place in two pictures that differs by less, px, shows as nothing in a list. */
+const LEAST_SHOWN = 0.05;
+
+/** Whether the pictures agree, ball by ball: what does not fit is named with its picture, the worst first. */
 const Agreement = ({ answer }: { answer: Combination }) => {
-  const against = answer.misfits.filter(({ fits }) => !fits);
-  if (against.length === 0)
+  const against = answer.misfits
+    .filter(({ fits, px }) => !fits && px >= LEAST_SHOWN)
+    .toSorted((a, b) => b.deviations - a.deviations);
+  if (answer.misfits.every(({ fits }) => fits))
     return <p>The pictures agree: no ball is farther off in one of them than chance explains.</p>;
   return (
-    <ul className={style.list} data-standing="off">
-      {against.map(({ picture, colour, px }) => (
-        <li key={`${picture} ${colour}`}>
-          <b>{ballName(colour)}</b> in picture {picture + 1} lies {px.toFixed(1)} px from where all pictures
-          together put it.
-        </li>
-      ))}
-    </ul>
+    <details className={callStyle.more}>
+      <summary>What does not fit</summary>
+      <ul className={style.list} data-standing="off">
+        {against.map(({ picture, colour, px }) => (
+          <li key={`${picture} ${colour}`}>
+            <b>{ballName(colour)}</b> in picture {picture + 1} lies {px.toFixed(1)} px from where all pictures
+            together put it.
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 };
 
@@ -54,6 +62,11 @@ export const TogetherAnswer = ({ answer, lawn }: { answer: Combination; lawn: La
               call={call}
               axis={answer.call!.line.axis}
               next={nextHoopWords(answer.call!)}
+              uncalled={
+                answer.balls.find(({ colour }) => colour === call.colour)?.fits === false
+                  ? 'not called, for the pictures do not agree about it'
+                  : undefined
+              }
               open={open === call.colour}
               onOpen={() => setOpen(open === call.colour ? null : call.colour)}
             />
