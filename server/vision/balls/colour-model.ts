@@ -27,13 +27,21 @@ const BALLS: Readonly<Record<BallColour, Rgb>> = {
 
 /** The ball's mean brightness over the lawn's, ln: a ball is seen half from its dark side. Spread: sun before or behind the camera. */
 const BRIGHTNESS = -0.15;
-const BRIGHTNESS_SD = 0.5;
+const BRIGHTNESS_SD = 0.42;
 /** Spread of each channel on its own, ln: dyes, wear, the lawn's own green. */
 const CHANNEL_SD = 0.2;
 /** Light that gloss adds or lacks, as reflectance. */
 const GLOSS_SD = 0.025;
-/** Shares of the lawn's colour that bleed into a ball's when colour is blurred; tried with equal chance. */
-const BLEEDING = [0, 0.15, 0.3] as const;
+/**
+ * Shares of the lawn's colour that bleed into a ball's: phones blur colour, and JPEG keeps one value of it for four px and, when it compresses
+ * hard, little more than one for a block of sixteen px square. Their chances for a small ball and for a large one.
+ */
+const BLEEDING = [0, 0.15, 0.3, 0.5, 0.65] as const;
+const SMALL_CHANCES = [0.35, 0.25, 0.2, 0.12, 0.08] as const;
+const LARGE_CHANCES = [0.7, 0.22, 0.06, 0.02, 1e-6] as const;
+/** Radii, px, that count as small and as large. */
+const SMALL = 2;
+const LARGE = 8;
 /** Reflectance below which a ratio says nothing, as a share of the lawn's green. */
 const FLOOR = 0.02;
 
@@ -81,17 +89,28 @@ const ballDensity = (colour: BallColour): Density => {
 
 const DENSITIES = BALL_COLOURS.map(ballDensity);
 
-/** Things that are not balls: half of them lawn of another shade, shadow or blade; half of any colour at all. */
+/** Things that are not balls: a third lawn of another shade, a third lawn in shadow (darker, and bluer by the sky's light), a third of any colour at all. */
 const LAWN_LIKE = densityOf([-0.2, -0.2, -0.2], spreadOf(0.7, 0.16, [0, 0, 0]));
+const SHADED_LAWN = densityOf([-1.4, -1.2, -0.8], spreadOf(0.5, 0.22, [0, 0, 0]));
 const ANY_COLOUR = densityOf([0.2, 0, 0.5], spreadOf(1, 0.7, [0, 0, 0]));
 
 /** ln of the density of `ratio` among things that are not balls. */
 export const lnClutterDensity = (ratio: ColourRatio): number =>
-  lnMean([lnDensity(LAWN_LIKE, ratio), lnDensity(ANY_COLOUR, ratio)]);
+  lnMean([LAWN_LIKE, SHADED_LAWN, ANY_COLOUR].map((density) => lnDensity(density, ratio)));
 
-/** ln of the density of a ball of each of BALL_COLOURS at each of `ratios`, averaged over them (they differ by how much colour has bled). */
-export const lnBallDensities = (ratios: readonly ColourRatio[]): Float64Array =>
-  Float64Array.from(DENSITIES, (density) => lnMean(ratios.map((ratio) => lnDensity(density, ratio))));
+/**
+ * ln of the density of a ball of each of BALL_COLOURS and of `radius` px at `ratios`, which differ by how much colour has bled, averaged over the
+ * chances of that.
+ */
+export const lnBallDensities = (ratios: readonly ColourRatio[], radius: number): Float64Array => {
+  const large = Math.max(0, Math.min(1, (radius - SMALL) / (LARGE - SMALL)));
+  const ln = BLEEDING.map((_, i) =>
+    Math.log(BLEEDING.length * ((1 - large) * SMALL_CHANCES[i]! + large * LARGE_CHANCES[i]!)),
+  );
+  return Float64Array.from(DENSITIES, (density) =>
+    lnMean(ratios.map((ratio, i) => lnDensity(density, ratio) + ln[i]!)),
+  );
+};
 
 const lnMean = (values: readonly number[]): number => {
   const most = Math.max(...values);

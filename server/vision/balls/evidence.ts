@@ -46,7 +46,7 @@ const OTHER_SIZE_SD = 0.6;
 /** Spread of lawn colour (ln) besides what the lawn itself shows: shade takes the blue light of the sky. */
 const SHADE_COLOUR_SD = 0.15;
 /** Odds never fall below this for what lies around: a person or a line may stand beside a true ball. */
-const LEAST_GROUND = -3;
+const LEAST_GROUND = -5;
 
 const cellOdds = new Float64Array(DIRECTIONS);
 const innerSum = new Float64Array(DIRECTIONS);
@@ -129,7 +129,7 @@ const groundOdds = (fit: OutlineFit, lawn: LawnColour): number => {
   const off =
     red ** 2 / (lawn.rednessSd ** 2 + SHADE_COLOUR_SD ** 2) +
     blue ** 2 / (lawn.bluenessSd ** 2 + SHADE_COLOUR_SD ** 2);
-  return Math.max(LEAST_GROUND, Math.min(0, 2 - off / 2));
+  return Math.max(LEAST_GROUND, Math.min(0, 1.5 - off / 2));
 };
 
 /** The evidence of `fit`, whose last step the workspace still holds. */

@@ -1,7 +1,7 @@
 import { projectPoint } from '../../camera/camera-model.ts';
 import type { Camera } from '../../camera/types.ts';
 import { BALL_COLOURS, type BallColour, FIRST_COLOURS } from '../../lawn/colours.ts';
-import type { Court } from '../../lawn/court.ts';
+import { type Court, SIDES, sideEnds } from '../../lawn/court.ts';
 import {
   HOOP_HEIGHT,
   HOOP_NUMBERS,
@@ -42,6 +42,9 @@ const FLAG_TOP = 0.9;
 const FLAG_CLOTH = 0.35;
 /** A ball's centre this far outside still belongs to a ball on the line, metres. */
 const OUTSIDE = 0.03;
+/** ln odds that white and pink lose on the paint of a boundary, and how near to its middle that is, metres: a ball there must show its outline well. */
+const PAINT_DOUBT = 3;
+const PAINT_REACH = 0.06;
 
 type Place = readonly [number, number, number];
 
@@ -109,12 +112,42 @@ const flagThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
     );
   });
 
-/** The peg, the hoops and the corner flags of `court` as `camera` sees them. */
+/** ln odds that every colour loses on a painted corner, and how near that is, metres: two lines that meet make a blob of a ball's size. */
+const PAINT_CORNER_DOUBT = 7;
+const PAINT_CORNER_REACH = 0.12;
+
+const cornerThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
+  CORNER_NAMES.map((name) => {
+    const { x, y } = namedPlace(court, name);
+    return thing(
+      camera,
+      [x, y, 0],
+      [x, y, 0.01],
+      PAINT_CORNER_REACH,
+      onColours(BALL_COLOURS, PAINT_CORNER_DOUBT),
+    );
+  });
+
+const paintThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
+  SIDES.map((side) => {
+    const [a, b] = sideEnds(court, side);
+    return thing(
+      camera,
+      [a.x, a.y, 0],
+      [b.x, b.y, 0],
+      PAINT_REACH,
+      onColours(['white', 'pink'], PAINT_DOUBT),
+    );
+  });
+
+/** The peg, the hoops, the painted lines and the corner flags of `court` as `camera` sees them. */
 export const knownThings = (camera: Camera, court: Court): KnownThing[] =>
   [
     ...pegThings(camera, pegPlace(court)),
     ...HOOP_NUMBERS.flatMap((hoop) => hoopThings(camera, hoopPlace(court, hoop))),
     ...flagThings(camera, court),
+    ...paintThings(camera, court),
+    ...cornerThings(camera, court),
   ].filter((found) => found !== null);
 
 const distanceTo = ({ ax, ay, bx, by }: KnownThing, x: number, y: number): number => {

@@ -11,8 +11,10 @@ import { makeWorkspace } from './fit-workspace.ts';
 import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { lawnColour } from './lawn-colour.ts';
 import { touchingViews } from './neighbours.ts';
+import type { CellNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
 import { shadowShare } from './peel.ts';
+import { poleAbove } from './pole-above.ts';
 import { lawnSpans } from './search-scale.ts';
 import type { Sun } from './shading.ts';
 import { sieveCandidates } from './sieve.ts';
@@ -29,7 +31,7 @@ export type FindOptions = {
 const FIRST_STEPS = 3;
 const LAST_STEPS = 8;
 /** ln odds from which a candidate is fitted again in the light of the others, and from which it is sure enough to show where the sun stands or to hide a neighbour. */
-const WORTH_REFINING = -4;
+const WORTH_REFINING = -6;
 const SURE = 5;
 /** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
 const SHADED = 3;
@@ -37,9 +39,9 @@ const SHADED = 3;
 const MOST_ASSIGNED = 20;
 /** Chance that a ball of an asked colour, or of another, is on the lawn in view. */
 const PRESENT = 0.9;
-const PRESENT_UNASKED = 0.3;
-/** A ball is reported from this chance on: below, it is more likely something else. */
-const LEAST_CHANCE = 0.5;
+const PRESENT_UNASKED = 0.1;
+/** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
+const LEAST_CHANCE = 0.7;
 /** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
 const SAME = 0.8;
 const LEAST_APART = 0.75 * BALL_DIAMETER;
@@ -128,6 +130,25 @@ const doubtShadow = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBal
     : ball;
 };
 
+/** Share of heights from which a pole stands on a place, and the ln odds that are lost: a mallet's head, a person's foot, a flag's or a hoop's foot. */
+const POLE_FROM = 0.55;
+const POLE_DOUBT = 4;
+
+/** The lawn's noise in this picture: the middle one of all candidates' surroundings. */
+const typicalNoise = (balls: readonly JudgedBall[]): CellNoise => {
+  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
+  return {
+    luma: middle(balls.map(({ fit }) => fit.noise.luma)),
+    colour: middle(balls.map(({ fit }) => fit.noise.colour)),
+  };
+};
+
+/** `ball` with less odds where something stands up from its place. */
+const doubtPole = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall =>
+  poleAbove(scene.raster, ball.view, ball.fit, noise) > POLE_FROM
+    ? { ...ball, lnOdds: ball.lnOdds.map((odds) => odds - POLE_DOUBT) }
+    : ball;
+
 /** Balls that touch a sure one and did not stand out on their own. */
 const addTouching = (
   scene: Scene,
@@ -173,7 +194,8 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
   const sun = sunOf(scene, first);
   const all = addTouching(scene, camera, first, sun).slice(0, MOST_ASSIGNED);
   const sure = all.filter((ball) => bestOdds(ball) > SURE);
-  return distinct(all.map((ball) => refine(scene, camera, ball, sun, sure)));
+  const noise = typicalNoise(first);
+  return distinct(all.map((ball) => doubtPole(scene, refine(scene, camera, ball, sun, sure), noise)));
 };
 
 /** Chances of every candidate (rows) to be the ball of each of BALL_COLOURS. */

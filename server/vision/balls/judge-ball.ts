@@ -36,7 +36,7 @@ export type JudgedBall = FittedBall & {
 };
 
 /** Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. */
-const BEFORE = -4.5;
+const BEFORE = -5;
 
 /** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
 export const judgeBall = (
@@ -63,19 +63,20 @@ export const judgeBall = (
   );
   if (place === null) return null;
   const evidence = outlineEvidence(patch, view, fit, lawn, space);
-  return { view, fit, sun, place, evidence, lnOdds: colourOdds(scene, place, fit, evidence) };
+  return { view, fit, sun, place, evidence, lnOdds: colourOdds(scene, place, view.radius, fit, evidence) };
 };
 
 const colourOdds = (
   scene: Scene,
   place: LawnPoint,
+  radius: number,
   fit: OutlineFit,
   { round, size, ground }: OutlineEvidence,
 ): Float64Array => {
   const ratios = colourRatios(fit.ball, fit.lawn, scene.lawn);
   const clutter = lnClutterDensity(ratios[0]!);
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
-  return lnBallDensities(ratios).map(
+  return lnBallDensities(ratios, radius).map(
     (ball, c) => BEFORE + round + size + ground + ball - clutter + doubts[c]!,
   );
 };

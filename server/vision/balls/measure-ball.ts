@@ -21,7 +21,7 @@ const STARTS = [
 ] as const;
 const STEPS = 12;
 /** ln odds below which no ball's outline is there, whatever the finger says. */
-const LEAST_ODDS = -4;
+const LEAST_ODDS = -5.5;
 /** Chance that the person who taps means a ball of the given colour there. */
 const MEANT = 0.9;
 const MEANT_OTHERWISE = 0.3;

@@ -1,0 +1,66 @@
+import type { Raster } from '../types.ts';
+import type { BallView } from './ball-view.ts';
+import type { CellNoise } from './noise-model.ts';
+import type { OutlineFit } from './outline-shape.ts';
+
+/** Heights above the outline's middle, radii, between which something that stands on the place is looked for, and the step. */
+const FROM = 1.5;
+const TO = 4;
+const STEP = 0.25;
+/** Half width of the strip that is looked at, and of its middle, where a pole on the place must stand, radii; px are read this far apart. */
+const HALF = 2;
+const MIDDLE = 0.75;
+const PACE = 0.25;
+/** Widest pole, radii: legs and clothes are wider. */
+const WIDEST = 1.4;
+/** Contrast, in standard deviations of one cell, from which a px differs from lawn; a strip's largest of a dozen px of lawn reaches 2.5 (normal distribution). */
+const DIFFERS = 4;
+
+/**
+ * Share, 0 to 1, of the heights above the outline at which something differs from the lawn: near 1 where a shaft, a pole or an upright
+ * stands on the place, near 0 above a ball on open lawn. `noise` is the lawn's in this picture. 0 at the picture's edge.
+ */
+export const poleAbove = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
+  let rows = 0;
+  let poles = 0;
+  for (let up = FROM; up <= TO; up += STEP) {
+    rows++;
+    if (poleInRow((v) => contrastAt(raster, view, fit, noise, -up, v) > DIFFERS)) poles++;
+  }
+  return poles / rows;
+};
+
+/** Whether one of the row's stretches that differ from lawn is narrow and touches the middle. */
+const poleInRow = (differs: (side: number) => boolean): boolean => {
+  let start: number | null = null;
+  for (let v = -HALF; v <= HALF + PACE; v += PACE) {
+    const here = v <= HALF && differs(v);
+    if (here && start === null) start = v;
+    if (here || start === null) continue;
+    if (v - start <= WIDEST && start < MIDDLE && v - PACE > -MIDDLE) return true;
+    start = null;
+  }
+  return false;
+};
+
+/** Contrast against the lawn beside the ball of the px at (`u`, `v`) radii (down, aside) from the outline's middle. */
+const contrastAt = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  noise: CellNoise,
+  u: number,
+  v: number,
+): number => {
+  const x = Math.floor(fit.x + u * view.ax + v * view.bx);
+  const y = Math.floor(fit.y + u * view.ay + v * view.by);
+  if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) return 0;
+  const p = (y * raster.width + x) * 3;
+  const [r, g, b] = [raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!];
+  const luma = 0.299 * r + 0.587 * g + 0.114 * b;
+  return Math.hypot(
+    (luma - fit.lawn[0]!) / noise.luma,
+    (0.5643 * (b - luma) - fit.lawn[1]!) / (2 * noise.colour),
+    (0.7133 * (r - luma) - fit.lawn[2]!) / (2 * noise.colour),
+  );
+};
