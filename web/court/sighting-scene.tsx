@@ -33,7 +33,9 @@ export const SightingScene = ({ record, chosen }: { record: SightingRecord; chos
             width="1.1"
             height=".8"
             rx=".15"
-            fill="var(--turf-ink)"
+            fill="var(--deep)"
+            stroke="var(--chalk)"
+            strokeWidth=".12"
           />
           <circle cx={place.x} cy={place.y} r=".24" fill="var(--chalk)" />
         </g>

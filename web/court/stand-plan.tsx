@@ -32,7 +32,7 @@ const Area = ({ kind, court, places, step, hatch }: AreaProps) => {
       <path
         d={edge}
         fill="none"
-        stroke="var(--turf-ink)"
+        stroke={firm ? 'var(--deep)' : 'var(--turf-ink)'}
         strokeWidth={firm ? 0.3 : 0.22}
         strokeLinecap="round"
         strokeDasharray={firm ? undefined : '.05 .62'}
@@ -51,9 +51,9 @@ type AreaProps = {
 /** The best place: a phone in a ring. */
 const Best = ({ x, y }: { x: number; y: number }) => (
   <g transform={`translate(${x} ${y})`}>
-    <circle r="2" fill="var(--turf-ink)" stroke="var(--chalk)" strokeWidth=".35" />
+    <circle r="2" fill="var(--deep)" stroke="var(--chalk)" strokeWidth=".35" />
     <rect x="-.7" y="-1.15" width="1.4" height="2.3" rx=".25" fill="var(--chalk)" />
-    <circle r=".38" fill="var(--turf-ink)" />
+    <circle r=".38" fill="var(--deep)" />
   </g>
 );
 

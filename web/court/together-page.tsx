@@ -30,7 +30,7 @@ const Choice = ({ reading, chosen, onChoose }: ChoiceProps) => {
         onChange={(event) => onChoose(event.currentTarget.checked)}
         label={
           <span className={style.chooseFace}>
-            <img src={thumbnailAddress(id)} alt="" width="88" height="66" loading="lazy" />
+            <img src={thumbnailAddress(id)} alt="" width="64" height="48" loading="lazy" />
             <span>
               <b>
                 {chosen > 0 && `Picture ${chosen}: `}
