@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core';
 import type { Game } from '../api/games.ts';
 import { ballName, listed } from '../words/balls.ts';
+import { AreaAdvice } from './area-advice.tsx';
 import style from './games.module.css';
 import type { Logging } from './use-game.ts';
 
@@ -32,7 +33,7 @@ export const Directions = ({ game, logging, current }: Props) => {
               <b>{ballName(ball)} is offside.</b> The side of {listed(sides[chooser]!.balls.map(ballName))}{' '}
               chooses, before the next stroke.
             </p>
-            {advice && <p className="soft">{advice.reason}</p>}
+            {advice && <AreaAdvice advice={advice} ball={ball} />}
             <div className={style.choices}>
               {(['leave', 'west', 'east'] as const).map((choice) => (
                 <Button

@@ -26,9 +26,9 @@ export const PutBackLines = ({ lines }: { lines: readonly PutBackLine[] }) => {
     <ul className={style.putBack}>
       {lines.map(({ ball, boundaries, points }) => (
         <li key={ball}>
-          <h3>
+          <h2>
             <BallDisc colour={ball} size={34} /> {ballName(ball)}
-          </h3>
+          </h2>
           <dl>
             {boundaries.map(({ side, distance: length, sd }) => (
               <div key={side}>

@@ -55,7 +55,7 @@ export const ReplayBar = ({ moments, at, onAt }: Props) => {
           A turn back
         </Button>
         <Button variant="default" disabled={last === 0} onClick={play}>
-          {playing ? 'Hold it' : 'Play it through'}
+          {playing ? 'Hold it' : 'Play through'}
         </Button>
         <Button variant="default" disabled={at === last} onClick={() => step(at + 1)}>
           A turn on

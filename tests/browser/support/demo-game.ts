@@ -156,3 +156,16 @@ export const addToGame = async (
   const { version } = (await (await fetch(`${address}/api/games/${id}`)).json()) as { version: number };
   await post(address, `/games/${id}/events`, { expectedVersion: version, events });
 };
+
+/** Has a sample photo of the installation read for the balls of a game; resolves with the reading's id. */
+export const readSample = async (
+  address: string,
+  name: string,
+  balls: readonly BallColour[],
+): Promise<string> => {
+  const { photoId, marks } = (await post(address, `/samples/${name}`, {})) as unknown as {
+    photoId: string;
+    marks: object;
+  };
+  return (await post(address, '/readings', { photoId, marks: { ...marks, balls } })).id;
+};
