@@ -28,17 +28,20 @@ const DEPTH_PRIOR = { mean: 0.002, sd: 0.003 } as const;
 const WHITENESS = 2.5;
 /** How far that width is from the true one, standard deviation of its logarithm: paint may also be worn, a string is not. */
 const BY_LIGHT_SD = { more: 0.5, worn: 0.9, string: 0.5 } as const;
+/** A stretch whose band is expected narrower than this (px) shows no width under any blur, only light. */
+const RESOLVED = 0.8;
 /** What the model of a band leaves of a stretch's width, px. */
 const MODEL_SD = 0.1;
 /** The width counts as measured when the stretches together fix it to this share of the prior. */
 const MEASURED_SHARE = 0.35;
 
 /**
- * Paint width from all stretches of all sides: width in px = width · across + extra + depth · rise, by least squares with priors. Whether it is paint or
+ * Paint width from all stretches of all sides (`open`: fitted with their widths free; `usual`: held near the usual width): width in px = width · across + extra + depth · rise, by least squares with priors. Whether it is paint or
  * string is told by the light that the line adds.
  */
-export const estimatePaint = (blocks: readonly BandBlock[]): PaintEstimate => {
-  const string = isString(blocks);
+export const estimatePaint = (usual: readonly BandBlock[], open: readonly BandBlock[]): PaintEstimate => {
+  const blocks = open.filter((b) => PAINT_WIDTH_PRIOR.mean * b.across > RESOLVED);
+  const string = isString(medianByLight(usual), blocks);
   const prior = string ? STRING_PRIOR : PAINT_WIDTH_PRIOR;
   const matrix = new Float64Array(9);
   const right = new Float64Array(3);
@@ -69,11 +72,16 @@ export const estimatePaint = (blocks: readonly BandBlock[]): PaintEstimate => {
 export const widthByLight = (b: BandBlock): number =>
   (b.contrast * b.width) / (WHITENESS * Math.max(1e-3, b.grass)) / b.across;
 
-/** Whether the lines are strings: the likelier of the two by the light they add and, where the picture is fine enough, by their width. */
-const isString = (blocks: readonly BandBlock[]): boolean => {
-  if (blocks.length === 0) return false;
+/** Median of the widths by light; 0 without stretches. */
+export const medianByLight = (blocks: readonly BandBlock[]): number => {
   const widths = blocks.map(widthByLight).sort((a, b) => a - b);
-  const byLight = Math.log(Math.max(1e-4, widths[widths.length >> 1]!));
+  return widths[widths.length >> 1] ?? 0;
+};
+
+/** Whether the lines are strings: the likelier of the two by the light they add and, where the picture is fine enough, by their width. */
+const isString = (light: number, blocks: readonly BandBlock[]): boolean => {
+  if (light === 0) return false;
+  const byLight = Math.log(Math.max(1e-4, light));
   const fromString = byLight - Math.log(STRING_PRIOR.mean);
   const fromPaint = byLight - Math.log(PAINT_WIDTH_PRIOR.mean);
   const asString = (fromString / BY_LIGHT_SD.string) ** 2 + misfit(blocks, STRING_PRIOR);
@@ -96,5 +104,5 @@ const misfit = (
     const sd = Math.hypot(b.widthSd, EXTRA_SD, line.sd * b.across);
     return Math.min(SPOILT, ((b.width - expected) / sd) ** 2);
   });
-  return terms.reduce((sum, term) => sum + term, 0) / terms.length;
+  return terms.length ? terms.reduce((sum, term) => sum + term, 0) / terms.length : 0;
 };

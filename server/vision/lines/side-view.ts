@@ -69,6 +69,8 @@ export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
   return { side, curve, stations, shift, profiles };
 };
 
+/** The profile reaches so many times as far as a line's own answers do, so that most of it is grass and tells the noise. */
+const QUIET = 2.5;
 /** Stations that the first search looks at: their noises add up to STRONG_ENOUGH even where each shows the line but faintly. */
 const COARSE_STATIONS = 50;
 const COARSE_BIN = 0.5;
@@ -84,7 +86,8 @@ const locate = (
   const some = thin(stations, COARSE_STATIONS);
   const reach = Float64Array.from(some.middle, (i) => {
     const sd = Math.sqrt(offsetVariance(prior, i, curve.count));
-    return SEARCH_SDS * sd + expected[i]! + RESPONSE_MARGIN + 1;
+    const answers = expected[i]! + RESPONSE_MARGIN;
+    return Math.max(SEARCH_SDS * sd + answers + 1, QUIET * answers);
   });
   const profiles = collectProfiles(raster, curve, some, expected, Math.max(...reach), COARSE_BIN, reach);
   const response = ridgeResponse(profiles, curve, some);

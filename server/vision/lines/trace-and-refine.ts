@@ -1,9 +1,11 @@
+import { pointAtHeight, projectPoint } from '../../camera/camera-model.ts';
 import type { FocalPrior } from '../../camera/lens-priors.ts';
 import { refineCamera } from '../../camera/refine-camera.ts';
 import { DEFAULT_MARK_SD } from '../../camera/solve-camera.ts';
-import type { LineSample, MarkedPoint, SolvedCamera } from '../../camera/types.ts';
-import type { Court, Side } from '../../lawn/court.ts';
-import { pixels } from '../../units/numbers.ts';
+import type { Camera, LineSample, MarkedPoint, SolvedCamera } from '../../camera/types.ts';
+import { type Court, outwardNormal, type Side } from '../../lawn/court.ts';
+import { metres, pixels } from '../../units/numbers.ts';
+import { lawnPoint3 } from '../../units/points.ts';
 import type { Raster, TracedSide } from '../types.ts';
 import { sampleOffset } from './sample-offset.ts';
 import { untraced } from './side-samples.ts';
@@ -136,19 +138,68 @@ const strain = (solved: SolvedCamera): number =>
 
 /** A side whose samples keep less than this of their weight contradicts the others. */
 const CONTRADICTED = 0.25;
+/**
+ * A contradiction of up to so many px, or so many metres on the lawn, is no other line: paint of uneven width, a low view on long grass or the
+ * picture's sharpening move a whole side by that much, while its many samples agree among themselves to a tenth of it.
+ */
+const SHARED = { px: 0.5, metres: 0.015 } as const;
 
-/** Drops the sides whose samples the refinement gave up, so that they are not reported as followed. */
+/**
+ * Deals with the sides whose samples the refinement gave up. Such a side is tried once more with standard deviations as wide as a shared error may be:
+ * when it then agrees within that, it stays so widened and says what it can; when not it is dropped, so that it is not reported as followed.
+ */
 const dropContradicted = (task: Task, result: TraceResult): TraceResult => {
-  const weights = result.solved.sampleWeights;
-  if (!weights) return result;
+  const weak = weakSides(result);
+  if (weak.length === 0) return result;
+  const { camera } = result.solved;
+  const { court } = task.input;
+  const limit = (side: TracedSide): number =>
+    Math.max(SHARED.px, SHARED.metres * pixelsPerMetre(side, camera));
+  const wide = result.sides.map((side) => (weak.includes(side.side) ? widened(side, limit(side) / 2) : side));
+  const tried: TraceResult = { sides: wide, solved: refine(task, wide, result.solved) };
+  const gone = wide
+    .filter((side) => weak.includes(side.side))
+    .filter((side) => !(Math.abs(medianOffset(side, tried.solved.camera, court)) < limit(side)))
+    .map(({ side }) => side);
+  if (gone.length === 0) return tried;
+  const sides = gone.reduce(without, wide);
+  return { sides, solved: refine(task, sides, result.solved) };
+};
+
+const widened = (traced: TracedSide, by: number): TracedSide => ({
+  ...traced,
+  samples: traced.samples.map((s) => ({ ...s, sd: pixels(Math.hypot(s.sd, by)) })),
+});
+
+const weakSides = ({ solved, sides }: TraceResult): Side[] => {
+  const weights = solved.sampleWeights;
+  // Weights are those of the samples in the order of the sides; a rough round gave only some of them.
+  if (!weights || weights.length !== sides.reduce((sum, { samples }) => sum + samples.length, 0)) return [];
   let at = 0;
-  const weak: Side[] = [];
-  for (const { side, samples } of result.sides) {
+  return sides.flatMap(({ side, samples }) => {
     const own = weights.subarray(at, at + samples.length);
     at += samples.length;
-    if (own.length > 0 && own.reduce((sum, w) => sum + w, 0) < CONTRADICTED * own.length) weak.push(side);
-  }
-  if (weak.length === 0) return result;
-  const sides = weak.reduce(without, result.sides);
-  return { sides, solved: refine(task, sides, result.solved) };
+    const kept = own.reduce((sum, w) => sum + w, 0);
+    return own.length > 0 && kept < CONTRADICTED * own.length ? [side] : [];
+  });
+};
+
+const medianOffset = ({ samples }: TracedSide, camera: Camera, court: Court): number => {
+  const offsets = samples
+    .map((sample) => sampleOffset(camera, court, sample))
+    .filter((value) => !Number.isNaN(value))
+    .sort((a, b) => a - b);
+  return offsets[offsets.length >> 1] ?? Number.POSITIVE_INFINITY;
+};
+
+/** Px across the line per metre on the lawn at the middle sample of the side. */
+const pixelsPerMetre = ({ samples, side }: TracedSide, camera: Camera): number => {
+  const middle = samples[samples.length >> 1]!;
+  const ground = pointAtHeight(camera, middle.image, metres(0));
+  if (!ground) return 0;
+  const [ox, oy] = outwardNormal(side);
+  const out = projectPoint(camera, lawnPoint3(ground.x + 0.1 * ox, ground.y + 0.1 * oy, 0));
+  if (!out) return 0;
+  const [nx, ny] = middle.normal;
+  return ((out.x - middle.image.x) * nx + (out.y - middle.image.y) * ny) / 0.1;
 };

@@ -5,7 +5,7 @@ import type { Raster, TracedSide } from '../types.ts';
 import { type BandBlock, bandBlocks, commonBlur, type ShapePrior } from './band-blocks.ts';
 import { BELIEVED, lineEvidence } from './line-evidence.ts';
 import { BLUR_PRIOR, PAINT_HEIGHT, PAINT_WIDTH_PRIOR } from './paint.ts';
-import { estimatePaint, type PaintEstimate, widthByLight } from './paint-width.ts';
+import { estimatePaint, medianByLight, type PaintEstimate } from './paint-width.ts';
 import { sideSamples, untraced } from './side-samples.ts';
 import { type LostSide, type SideView, viewSide } from './side-view.ts';
 import { smoothCourse } from './smooth-course.ts';
@@ -38,9 +38,10 @@ export const traceBoundary = (
   const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
   const blocksUnder = (prior: ShapePrior): BandBlock[][] =>
     views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i], prior) : []));
-  const blur = commonBlur(blocksUnder({ blur: BLUR_PRIOR, width: PAINT_WIDTH_PRIOR }).flat(), BLUR_PRIOR);
+  const usual = blocksUnder({ blur: BLUR_PRIOR, width: PAINT_WIDTH_PRIOR });
+  const blur = commonBlur(usual.flat(), BLUR_PRIOR);
   const blocks = blocksUnder({ blur, width: WIDTH_OPEN });
-  const paint = estimatePaint(blocks.flat());
+  const paint = estimatePaint(usual.flat(), blocks.flat());
   const height = options.paintHeight ?? PAINT_HEIGHT;
   return views.map((view, i) => {
     if (!isFound(view)) return untraced(view.side, view.visibleLength);
@@ -48,7 +49,7 @@ export const traceBoundary = (
     const fits: StationFits = fitStations(view, shape);
     const course = smoothCourse(stationPlaces(view), fits.middle, fits.sd);
     const believed = course && lineEvidence(view, course.value, shape) > BELIEVED;
-    if (!believed || faint(blocks, i)) return untraced(view.side, view.curve.visibleLength);
+    if (!believed || faint(usual, i)) return untraced(view.side, view.curve.visibleLength);
     return sideSamples(view, fits, paint, height);
   });
 };
@@ -58,11 +59,7 @@ const FAINT = 0.2;
 
 /** Whether side `i` adds too little light to be marked like the others: a mowing mark or a crease, not paint. */
 const faint = (blocks: readonly BandBlock[][], i: number): boolean => {
-  const usual = (list: readonly BandBlock[]): number => {
-    const widths = list.map(widthByLight).sort((a, b) => a - b);
-    return widths[widths.length >> 1] ?? 0;
-  };
-  return usual(blocks[i]!) < FAINT * usual(blocks.flat());
+  return medianByLight(blocks[i]!) < FAINT * medianByLight(blocks.flat());
 };
 
 const isFound = (view: SideView | LostSide): view is SideView => 'curve' in view;
