@@ -120,9 +120,9 @@ describe('refining on rendered photographs with known truth', () => {
         const seen = truth.image[point];
         if (!seen || point.startsWith('marker')) continue;
         const q = projectPoint(solved.camera, lawnPoint3(x, y, 0))!;
-        // Paint is seen a few mm below the true ground (0.2 px); on the uneven lawn the points themselves lie up to 15 mm off the plane.
+        // At a near corner: paint seen a few mm below the true ground (0.3 px) and half the error of its width (0.3 px). On the uneven lawn the points themselves lie up to 15 mm off the plane.
         expect(Math.hypot(q.x - seen[0], q.y - seen[1]), point).toBeLessThan(
-          truth.undulation_m > 0 ? 2.5 : 0.5,
+          truth.undulation_m > 0 ? 2.5 : 0.8,
         );
       }
     });
