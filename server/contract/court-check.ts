@@ -27,7 +27,16 @@ export const PlaceCheckSchema = z.object({
 export const CourtCheckSchema = z.object({
   tolerance: z.number(),
   markers: z.array(MarkerCheckSchema),
-  hoops: z.array(PlaceCheckSchema.extend({ name: z.string() })),
+  hoops: z.array(
+    PlaceCheckSchema.extend({
+      name: z.string(),
+      /** Out of the parallel to the short boundaries, anticlockwise from above, and out of the upright towards the north: degrees. */
+      turn: z.number().optional(),
+      sdTurn: z.number().optional(),
+      lean: z.number().optional(),
+      sdLean: z.number().optional(),
+    }),
+  ),
   peg: PlaceCheckSchema,
   /** Width of the paint where both its edges were seen, metres. */
   paint: z.array(z.object({ side: z.enum(SIDES), width: z.number() })).optional(),

@@ -1,29 +1,18 @@
-import { pointAtHeight } from '../camera/camera-model.ts';
 import type { SolvedCamera } from '../camera/types.ts';
 import { type CourtCheck, DEFAULT_TOLERANCE } from '../contract/court-check.ts';
 import type { Marks } from '../contract/marks.ts';
 import { type Court, outwardNormal } from '../lawn/court.ts';
-import { HOOP_NUMBERS, hoopPlace, pegPlace } from '../lawn/hoops.ts';
-import {
-  CORNER_NAMES,
-  MARKER_NAMES,
-  type MarkerName,
-  markerPlace,
-  type PointName,
-} from '../lawn/named-points.ts';
+import { hoopPlace, pegPlace } from '../lawn/hoops.ts';
+import { CORNER_NAMES, MARKER_NAMES, type MarkerName, markerPlace } from '../lawn/named-points.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
-import { metres } from '../units/numbers.ts';
-import { imagePoint, type LawnPoint } from '../units/points.ts';
-import {
-  findHoop,
-  findMarker,
-  findPeg,
-  type Landmark,
-  markerSide,
-} from '../vision/landmarks/find-landmarks.ts';
+import type { LawnPoint } from '../units/points.ts';
+import { findMarker, type Landmark, markerSide, SEARCH_REACH } from '../vision/landmarks/find-landmarks.ts';
+import type { Sun } from '../vision/landmarks/shadows.ts';
+import { HOOP_LEAN, HOOP_TURN } from '../vision/landmarks/shapes.ts';
 import type { TracedSide } from '../vision/types.ts';
 import { checkWarnings, type Turned } from './check-warnings.ts';
 import { shapeOf, squarenessOf, tapedScale } from './court-scale.ts';
+import { findUprights } from './find-uprights.ts';
 import { courtOf } from './from-marks.ts';
 import { sdOfDistance, withinAlong, withinPlane, worstSd } from './judge-place.ts';
 import { placeLandmark } from './place-landmark.ts';
@@ -44,20 +33,6 @@ type MarkerCheck = CourtCheck['markers'][number];
 
 const UNSEEN: PlaneCheck = { dx: null, dy: null, sd: null, within: null };
 
-/** Distance from a hand's mark within which the thing marked is looked for, metres. */
-const BESIDE_MARK = { ground: metres(0.15) };
-
-/** Where the user marked the point, on the ground; the proper place when it was not marked. */
-const startAt = (
-  job: CheckJob,
-  name: PointName,
-  proper: LawnPoint,
-): { near: LawnPoint; reach?: typeof BESIDE_MARK } => {
-  const pair = job.marks.points[name];
-  const ground = pair ? pointAtHeight(job.solved.camera, imagePoint(...pair), metres(0)) : null;
-  return ground ? { near: ground, reach: BESIDE_MARK } : { near: proper };
-};
-
 const planeCheck = (job: CheckJob, proper: LawnPoint, found: Landmark | null): PlaneCheck => {
   const placed = found && placeLandmark(job.solved, found);
   if (!placed) return UNSEEN;
@@ -76,10 +51,10 @@ const planeCheck = (job: CheckJob, proper: LawnPoint, found: Landmark | null): P
   };
 };
 
-const markerCheck = (job: CheckJob, name: MarkerName): MarkerCheck => {
+const markerCheck = (job: CheckJob, name: MarkerName, sun: Sun | null): MarkerCheck => {
   const proper = markerPlace(job.court, name);
   const { photo, solved, court } = job;
-  const found = findMarker(photo.raster, solved.camera, court, name);
+  const found = findMarker(photo.raster, solved.camera, court, name, SEARCH_REACH, proper, sun);
   const placed = found && placeLandmark(solved, found);
   const label = name.slice('marker'.length);
   if (!placed) return { name: label, along: null, sd: null, within: null };
@@ -89,12 +64,31 @@ const markerCheck = (job: CheckJob, name: MarkerName): MarkerCheck => {
   return { name: label, along, sd, within: withinAlong(along, sd, job.tolerance, job.marks.certainty) };
 };
 
-/** Turn of a hoop out of the parallel to the short boundaries, radians, when it is three standard deviations or more. */
-const turnOf = (name: string, found: Landmark | null): Turned[] => {
+/** Angles below this are the eye's own: hoops are set by eye, and the camera's yaw is known no better. Radians (1°). */
+const BY_EYE = Math.PI / 180;
+/** An angle is reported from so many standard deviations. */
+const REPORTED = 4;
+
+/** One angle of a hoop as fitted, when it is more than chance and eye explain. */
+const angleOf = (name: string, found: Landmark | null, at: number): Turned[] => {
   if (!found) return [];
-  const turn = found.fit.parameters[4]!;
-  const sd = Math.sqrt(found.fit.covariance.get(4, 4));
-  return Math.abs(turn) > 3 * sd ? [{ name, turn, sd }] : [];
+  const turn = found.fit.parameters[at]!;
+  const sd = Math.hypot(Math.sqrt(found.fit.covariance.get(at, at)), BY_EYE);
+  return Math.abs(turn) > REPORTED * sd ? [{ name, turn, sd }] : [];
+};
+
+/** A hoop's turn and lean as the answer states them, degrees. */
+const anglesOf = (found: Landmark | null) => {
+  if (!found) return {};
+  const { parameters, covariance } = found.fit;
+  const angle = (at: number) => (parameters[at]! * 180) / Math.PI;
+  const sd = (at: number) => (Math.sqrt(covariance.get(at, at)) * 180) / Math.PI;
+  return {
+    turn: angle(HOOP_TURN),
+    sdTurn: sd(HOOP_TURN),
+    lean: angle(HOOP_LEAN),
+    sdLean: sd(HOOP_LEAN),
+  };
 };
 
 const paintWidths = (sides: readonly TracedSide[]): CourtCheck['paint'] =>
@@ -120,17 +114,13 @@ export const checkCourt = (photo: UprightPhoto, marks: Marks, progress: Progress
   const tolerance = marks.tolerance ?? DEFAULT_TOLERANCE;
   const job: CheckJob = { photo, court, solved, marks, tolerance };
   progress('find', 'Looking for the markers, the hoops and the peg.');
-  const hoops = HOOP_NUMBERS.map((hoop) => {
-    const { near, reach } = startAt(job, `hoop${hoop}`, hoopPlace(court, hoop));
-    return { hoop, found: findHoop(photo.raster, solved.camera, court, hoop, reach, near) };
-  });
-  const { near, reach } = startAt(job, 'peg', pegPlace(court));
-  const peg = findPeg(photo.raster, solved.camera, court, reach, near);
+  const { hoops, peg, sun } = findUprights(job);
   const checked = {
-    markers: MARKER_NAMES.map((name) => markerCheck(job, name)),
+    markers: MARKER_NAMES.map((name) => markerCheck(job, name, sun)),
     hoops: hoops.map(({ hoop, found }) => ({
       name: `hoop${hoop}`,
       ...planeCheck(job, hoopPlace(court, hoop), found),
+      ...anglesOf(found),
     })),
     peg: planeCheck(job, pegPlace(court), peg),
   };
@@ -142,7 +132,8 @@ export const checkCourt = (photo: UprightPhoto, marks: Marks, progress: Progress
     scale: tapedScale(job, checked),
     warnings: checkWarnings(
       checked,
-      hoops.flatMap(({ hoop, found }) => turnOf(`hoop${hoop}`, found)),
+      hoops.flatMap(({ hoop, found }) => angleOf(`hoop${hoop}`, found, HOOP_TURN)),
+      hoops.flatMap(({ hoop, found }) => angleOf(`hoop${hoop}`, found, HOOP_LEAN)),
       sides,
     ),
   };

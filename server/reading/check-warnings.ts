@@ -2,7 +2,7 @@ import type { CourtCheck } from '../contract/court-check.ts';
 import type { Warning } from '../contract/reading.ts';
 import type { TracedSide } from '../vision/types.ts';
 
-/** A hoop that does not stand parallel to the short boundaries: radians, anticlockwise seen from above. */
+/** A hoop that does not stand parallel to the short boundaries (radians, anticlockwise seen from above) or not upright (radians, towards the north). */
 export type Turned = { readonly name: string; readonly turn: number; readonly sd: number };
 
 type Checked = Pick<CourtCheck, 'markers' | 'hoops' | 'peg'>;
@@ -59,15 +59,19 @@ const markerWarnings = ({ name, along, within }: CourtCheck['markers'][number]):
   return [{ code: 'out-of-place', message: `The marker ${name} is out of its place: ${move}.` }];
 };
 
+const degrees = (angle: number): string => ((Math.abs(angle) * 180) / Math.PI).toFixed(1);
+
 const turnWarnings = (turned: readonly Turned[]): Warning[] =>
-  turned.map(({ name, turn, sd }) => {
-    const degrees = (angle: number): string => ((Math.abs(angle) * 180) / Math.PI).toFixed(1);
-    const way = turn > 0 ? 'anticlockwise' : 'clockwise';
-    return {
-      code: 'hoop-turned',
-      message: `${spoken(name)} is turned ${degrees(turn)}° ${way}, give or take ${degrees(sd)}°.`,
-    };
-  });
+  turned.map(({ name, turn, sd }) => ({
+    code: 'hoop-turned',
+    message: `${spoken(name)} is turned ${degrees(turn)}° ${turn > 0 ? 'anticlockwise' : 'clockwise'}, give or take ${degrees(sd)}°.`,
+  }));
+
+const leanWarnings = (leaning: readonly Turned[]): Warning[] =>
+  leaning.map(({ name, turn, sd }) => ({
+    code: 'hoop-leaning',
+    message: `${spoken(name)} leans ${degrees(turn)}° to the ${turn > 0 ? 'north' : 'south'}, give or take ${degrees(sd)}°; set it upright.`,
+  }));
 
 const lineWarnings = (sides: readonly TracedSide[]): Warning[] =>
   sides
@@ -81,11 +85,13 @@ const lineWarnings = (sides: readonly TracedSide[]): Warning[] =>
 export const checkWarnings = (
   { markers, hoops, peg }: Checked,
   turned: readonly Turned[],
+  leaning: readonly Turned[],
   sides: readonly TracedSide[],
 ): Warning[] => [
   ...markers.flatMap(markerWarnings),
   ...hoops.flatMap((hoop) => placeWarnings(hoop.name, hoop)),
   ...placeWarnings('peg', peg),
   ...turnWarnings(turned),
+  ...leanWarnings(leaning),
   ...lineWarnings(sides),
 ];

@@ -9,8 +9,8 @@ import type { Landmark } from '../vision/landmarks/find-landmarks.ts';
 /** Where a landmark stands on the lawn, metres, with the picture's and the camera's uncertainty together. */
 export type PlacedLandmark = { readonly point: LawnPoint; readonly covariance: Covariance2 };
 
-/** What the model of an upright's foot leaves along its image, px: contact shadow, blades, the pixel grid. An upright's image runs nearly down the picture, so only that direction is blunt. */
-const FOOT = { xx: 0, xy: 0, yy: 0.35 ** 2 } as const;
+/** What the model of an upright's foot leaves, px: along its image (nearly down the picture) contact shadow and blades; across it light from one side and the pixel grid. */
+const FOOT = { xx: 0.15 ** 2, xy: 0, yy: 0.35 ** 2 } as const;
 
 /** Places a landmark seen by `solved`; null when it is not in front of the camera. */
 export const placeLandmark = (solved: SolvedCamera, { from, fit }: Landmark): PlacedLandmark | null => {

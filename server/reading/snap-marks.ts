@@ -25,8 +25,8 @@ export const HAND_SD = 2;
 
 const isMarker = (name: string): name is MarkerName => MARKER_NAMES.includes(name as MarkerName);
 
-/** Metres of ground that `SEARCH_PX` px stand for along the line of sight, where they stand for most. */
-const groundReach = (camera: Camera, ground: LawnPoint): number => {
+/** Metres of ground that a finger's reach stands for along the line of sight, where it stands for most. */
+export const groundReach = (camera: Camera, ground: LawnPoint): number => {
   const height = camera.position[2];
   const distance = Math.hypot(ground.x - camera.position[0], ground.y - camera.position[1], height);
   return (SEARCH_PX * distance ** 2) / (camera.focal * height);

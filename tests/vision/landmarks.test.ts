@@ -8,7 +8,7 @@ import { markerPlace } from '../../server/lawn/named-points.ts';
 import { pixels } from '../../server/units/numbers.ts';
 import { type LawnPoint, lawnPoint3 } from '../../server/units/points.ts';
 import { findHoop, findMarker, type Landmark } from '../../server/vision/landmarks/find-landmarks.ts';
-import { type Post, renderWindow, type Strip } from './upright-scene.ts';
+import { type Bar, type Post, renderWindow, type Strip } from './upright-scene.ts';
 
 const camera = (x: number, y: number, z: number): Camera => ({
   position: [x, y, z],
@@ -19,11 +19,11 @@ const camera = (x: number, y: number, z: number): Camera => ({
   height: pixels(2448),
 });
 
-/** Hoop of two 16 mm uprights 111 mm apart between axes and a crown, all drawn as upright cylinders but the crown, which is left out. */
-const hoopPosts = ({ x, y }: LawnPoint): Post[] => [
-  { x: x - 0.0555, y, radius: 0.008, height: 0.3 },
-  { x: x + 0.0555, y, radius: 0.008, height: 0.3 },
-];
+/** Hoop of two 16 mm uprights 111 mm apart between axes and a crown of the same thickness, 305 mm high. */
+const hoopAt = ({ x, y }: LawnPoint): { posts: Post[]; bars: Bar[] } => ({
+  posts: [-0.0555, 0.0555].map((aside) => ({ x: x + aside, y, radius: 0.008, height: 0.297 })),
+  bars: [{ x, y, z: 0.297, radius: 0.008, half: 0.0635 }],
+});
 
 const around = (view: Camera, { x, y }: LawnPoint) => {
   const { x: px, y: py } = projectPoint(view, lawnPoint3(x, y, 0.1))!;
@@ -52,11 +52,7 @@ describe('a hoop is measured where it stands', () => {
     it(name, () => {
       const place = hoopPlace(STANDARD_COURT, hoop);
       const stands = { x: place.x + dx, y: place.y + dy };
-      const raster = renderWindow(
-        view,
-        { posts: hoopPosts(stands), grain: 6, seed: hoop },
-        around(view, place),
-      );
+      const raster = renderWindow(view, { ...hoopAt(stands), grain: 6, seed: hoop }, around(view, place));
       const found = findHoop(raster, view, STANDARD_COURT, hoop);
       expect(found).not.toBeNull();
       const measured = displacement(found!, place);

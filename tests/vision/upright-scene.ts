@@ -11,11 +11,20 @@ export type Post = {
   readonly radius: number;
   readonly height: number;
 };
+/** A white cylinder that lies west–east: middle of its axis (metres), radius, half its length. */
+export type Bar = {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly radius: number;
+  readonly half: number;
+};
 /** A white strip of ground: x or y between two values, metres. */
 export type Strip = { readonly axis: 'x' | 'y'; readonly from: number; readonly to: number };
 /** What stands on the grass, and the grain of the picture (0 to 255 scale). */
 export type Scene = {
   readonly posts: readonly Post[];
+  readonly bars?: readonly Bar[];
   readonly strips?: readonly Strip[];
   readonly grain: number;
   readonly seed: number;
@@ -43,6 +52,18 @@ const meets = (origin: readonly number[], ray: readonly number[], post: Post): n
   return Math.min(Number.POSITIVE_INFINITY, ...hits);
 };
 
+/** Whether the ray meets the bar's mantle. */
+const meetsBar = (origin: readonly number[], ray: readonly number[], bar: Bar): boolean => {
+  const [oy, oz] = [origin[1]! - bar.y, origin[2]! - bar.z];
+  const [dx, dy, dz] = ray as [number, number, number];
+  const a = dy * dy + dz * dz;
+  const b = oy * dy + oz * dz;
+  const root = b * b - a * (oy * oy + oz * oz - bar.radius ** 2);
+  if (root <= 0) return false;
+  const t = (-b - Math.sqrt(root)) / a;
+  return t > 0 && Math.abs(origin[0]! + t * dx - bar.x) <= bar.half;
+};
+
 const onStrip = (strip: Strip, x: number, y: number): boolean => {
   const value = strip.axis === 'x' ? x : y;
   return value >= strip.from && value <= strip.to;
@@ -52,6 +73,7 @@ const shade = (camera: Camera, scene: Scene, px: number, py: number): number => 
   const ray = viewRay(camera, imagePoint(px, py));
   if (ray === null || ray[2] >= 0) return GRASS;
   if (scene.posts.some((post) => Number.isFinite(meets(camera.position, ray, post)))) return WHITE;
+  if (scene.bars?.some((bar) => meetsBar(camera.position, ray, bar))) return WHITE;
   const reach = -camera.position[2] / ray[2];
   const x = camera.position[0] + reach * ray[0];
   const y = camera.position[1] + reach * ray[1];

@@ -4,17 +4,16 @@ import { type Metres, metres, type Pixels } from '../../units/numbers.ts';
 import { imagePoint, type LawnPoint, lawnPoint, lawnPoint3 } from '../../units/points.ts';
 import type { Raster } from '../../units/raster.ts';
 import { fitShape, type ShapeFit } from './fit-shape.ts';
-import { cutPatch, type Patch } from './patch.ts';
-import { coverRod, rodBounds, seeRod } from './rod.ts';
+import { cutPatch, type Patch, type Samples } from './patch.ts';
+import { rodBounds } from './rod.ts';
+import { BLUR, COLOUR_BLUR, drawShape } from './shape-templates.ts';
 import type { Shape } from './shapes.ts';
 import { searchShifts } from './shift-search.ts';
 
 /** Evidence (brightness ÷ its standard deviation) below which nothing counts as seen: chance exceeds it less than once in a billion, texture included. */
-export const LEAST_EVIDENCE = 5;
-/** Starting blur for the search, px. */
-const SEARCH_BLUR = 1;
+export const LEAST_EVIDENCE = 5.5;
 /** Grass around the object that the fit sees, px at least and as a share of the object's size. */
-const FRAME = { px: 5, share: 0.3 } as const;
+const FRAME = { px: 8, share: 0.3 } as const;
 
 /** How far from its expected place something is looked for: on the ground, and in the picture when a mark bounds it there. */
 export type Reach = { readonly ground: Metres; readonly image?: Pixels };
@@ -22,18 +21,40 @@ export type Reach = { readonly ground: Metres; readonly image?: Pixels };
 /** What is done to a patch before it is searched, such as taking a painted line off. */
 export type Prepare = (patch: Patch) => Patch;
 
-const drawWhite = (
-  camera: Camera,
-  shape: Shape,
-  patch: Patch,
-  parameters: ArrayLike<number>,
-): Float64Array => {
-  const out = new Float64Array(patch.values.length);
-  for (const rod of shape.rods(parameters)) {
-    const seen = rod.layer === 0 ? seeRod(camera, rod) : null;
-    if (seen !== null) coverRod(seen, patch, Math.hypot(SEARCH_BLUR, patch.step / 3), out);
-  }
-  return out;
+/** Ground must stand out of the grass by so much (0 to 255) to hide anything white. */
+const HIDING = 15;
+
+/** What of a white thing shows before `ground` (levels above the grass): all before grass, nothing before the whitest paint. */
+const contrastBefore = (ground: Float64Array | undefined): ((index: number) => number) => {
+  const most = ground ? ground.reduce((a, b) => Math.max(a, b), 0) : 0;
+  if (!ground || most < HIDING) return () => 1;
+  return (index) => Math.min(1, Math.max(0, 1 - ground[index]! / most));
+};
+
+/** A shadow's darkness in each channel as a share of a white thing's brightness: it takes two fifths of the grass' light and greenness. From memory. */
+const SHADOW_SHARE = [-0.35, 0.37] as const;
+
+/** What the thing adds to every channel as far as it shows, at the blur of a typical picture; ragged ground counts less. */
+const drawExpected = (camera: Camera, shape: Shape, patch: Patch): Float64Array[] =>
+  drawShape(camera, shape, patch, [...shape.start, BLUR.mean, COLOUR_BLUR.mean]).map(({ layers }, c) => {
+    const contrast = contrastBefore(patch.hidden?.[c]);
+    const unrest = patch.unrest?.[c];
+    const whites = layers.slice(0, shape.whites);
+    const shadow = shape.shadow === undefined ? undefined : layers[shape.shadow];
+    return whites[0]!.map((_, i) => {
+      const white = contrast(i) * whites.reduce((sum, layer) => sum + layer[i]!, 0);
+      return (white + SHADOW_SHARE[c]! * (shadow?.[i] ?? 0)) / Math.sqrt(unrest?.[i] ?? 1);
+    });
+  });
+
+/** The patch with ragged ground calmed to the noise of quiet ground. */
+const calmed = (patch: Patch): Patch => {
+  const { unrest } = patch;
+  if (!unrest) return patch;
+  const channels = patch.channels.map((values, c) =>
+    values.map((value, i) => value / Math.sqrt(unrest[c]![i]!)),
+  );
+  return { ...patch, channels: channels as unknown as Samples };
 };
 
 /** Largest image movement (px) of a lawn point within `reach`. */
@@ -64,8 +85,8 @@ const groundShift = (camera: Camera, place: LawnPoint, dx: number, dy: number): 
   return moved && [moved.x - place.x, moved.y - place.y];
 };
 
-/** So many separate places are tried, best first. */
-const STARTS = 4;
+/** So many separate places are looked at with a short fit, and so many of them fitted to the end, best first. Only the place moves at first. */
+const STARTS = { tried: 10, place: { steps: 3, free: 2 }, fitted: 2 } as const;
 /** Two fits this near each other, metres, are of one thing: the first start, which is the nearest, is kept. */
 const SAME_THING = 0.04;
 /** Places nearer to each other than this count as one, samples. */
@@ -91,7 +112,7 @@ const firstGuesses = (
   });
   if (cut === null) return [];
   const patch = prepare(cut);
-  const matches = searchShifts(patch, drawWhite(camera, shape, patch, shape.start), {
+  const matches = searchShifts(calmed(patch), drawExpected(camera, shape, patch), {
     x: Math.ceil(far.x / patch.step),
     y: Math.ceil(far.y / patch.step),
   });
@@ -103,20 +124,19 @@ const firstGuesses = (
     if (shift === null || !shape.admits(...shift)) continue;
     taken.push({ dx, dy });
     guesses.push(shift);
-    if (guesses.length === STARTS) break;
+    if (guesses.length === STARTS.tried) break;
   }
   return guesses;
 };
 
-/** The fit from one start; null when it lies outside the picture, shows nothing white or ends where the shape does not admit it. */
-const fitFrom = (
+/** What of the picture a fit that starts at `start` (the shape's parameters) looks at; null when it lies outside. */
+const patchAround = (
   raster: Raster,
   camera: Camera,
   shape: Shape,
-  guess: readonly [number, number],
+  start: ArrayLike<number>,
   prepare: Prepare,
-): ShapeFit | null => {
-  const start = [...guess, ...shape.start.slice(2)];
+): Patch | null => {
   const tight = rodBounds(camera, shape.rods(start), 0);
   if (tight === null) return null;
   const frame = FRAME.px + FRAME.share * Math.max(tight.right - tight.left, tight.bottom - tight.top);
@@ -126,10 +146,54 @@ const fitFrom = (
     right: tight.right + frame,
     bottom: tight.bottom + frame,
   });
-  if (cut === null) return null;
-  const fit = fitShape(camera, shape, prepare(cut), start);
-  const admitted = shape.admits(fit.parameters[0]!, fit.parameters[1]!);
-  return fit.evidence < LEAST_EVIDENCE || !admitted ? null : fit;
+  return cut && prepare(cut);
+};
+
+/** A fit after some steps, and the patch it looks at. */
+type Begun = { readonly patch: Patch; readonly fit: ShapeFit };
+
+const begin = (
+  raster: Raster,
+  camera: Camera,
+  shape: Shape,
+  guess: readonly [number, number],
+  prepare: Prepare,
+): Begun[] => {
+  const start = [...guess, ...shape.start.slice(2)];
+  const patch = patchAround(raster, camera, shape, start, prepare);
+  const fit = patch && fitShape(camera, shape, patch, start, STARTS.place);
+  return patch && fit ? [{ patch, fit }] : [];
+};
+
+/** The best of the fits begun, no two of one place. */
+const mostPromising = (begun: readonly Begun[]): Begun[] => {
+  const kept: Begun[] = [];
+  for (const one of [...begun].sort((a, b) => b.fit.evidence - a.fit.evidence)) {
+    if (kept.length === STARTS.fitted) break;
+    if (kept.every(({ fit }) => elsewhere(fit, one.fit))) kept.push(one);
+  }
+  return kept;
+};
+
+const complete = (camera: Camera, shape: Shape, { patch, fit: { parameters } }: Begun): ShapeFit[] => {
+  const fit = fitShape(camera, shape, patch, parameters);
+  if (fit === null || fit.evidence < LEAST_EVIDENCE) return [];
+  return shape.admits(fit.parameters[0]!, fit.parameters[1]!) ? [fit] : [];
+};
+
+/** Every fit of `shape` within `reach` of `place` that shows something white, the most promising start first. */
+export const allFits = (
+  raster: Raster,
+  camera: Camera,
+  place: LawnPoint,
+  shape: Shape,
+  reach: Reach,
+  prepare: Prepare = (patch) => patch,
+): ShapeFit[] => {
+  const begun = firstGuesses(raster, camera, place, shape, reach, prepare).flatMap((guess) =>
+    begin(raster, camera, shape, guess, prepare),
+  );
+  return mostPromising(begun).flatMap((one) => complete(camera, shape, one));
 };
 
 /**
@@ -145,18 +209,13 @@ export const findUpright = (
   reach: Reach,
   prepare: Prepare = (patch) => patch,
 ): ShapeFit | null => {
-  const fits = firstGuesses(raster, camera, place, shape, reach, prepare).flatMap((guess) => {
-    const fit = fitFrom(raster, camera, shape, guess, prepare);
-    return fit ? [fit] : [];
-  });
-  const [first, ...others] = fits;
-  return (
-    others.reduce(
-      (best, fit) => (elsewhere(best, fit) && fit.evidence > best.evidence ? fit : best),
-      first!,
-    ) ?? null
-  );
+  const fits = allFits(raster, camera, place, shape, reach, prepare);
+  return fits.reduce<ShapeFit | null>((best, fit) => (!best || rather(fit, best) ? fit : best), null);
 };
+
+/** Whether `fit` takes the place of an earlier one: better evidence elsewhere, or the same thing at less noise. */
+const rather = (fit: ShapeFit, best: ShapeFit): boolean =>
+  elsewhere(best, fit) ? fit.evidence > best.evidence : fit.noise < best.noise;
 
 const elsewhere = (one: ShapeFit, other: ShapeFit): boolean =>
   Math.hypot(one.parameters[0]! - other.parameters[0]!, one.parameters[1]! - other.parameters[1]!) >

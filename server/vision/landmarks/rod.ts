@@ -61,45 +61,76 @@ export const seeRod = (camera: Camera, rod: Rod): SeenRod | null => {
   };
 };
 
+/** Ends of the table of the normal distribution function, and its entries for each standard deviation. */
+const TABLE = { reach: 5, each: 256 } as const;
+
 /** Normal distribution function by a logistic of a cubic (largest error 1.4e-4; Bowling et al., Journal of Industrial Engineering and Management 2, 2009): the blur of a lens is not known better. */
-const smoothStep = (z: number): number => {
-  if (z > 5) return 1;
-  if (z < -5) return 0;
+const NORMAL = Float64Array.from({ length: 2 * TABLE.reach * TABLE.each + 2 }, (_, k) => {
+  const z = k / TABLE.each - TABLE.reach;
   return 1 / (1 + Math.exp(-(1.5976 * z + 0.07056 * z * z * z)));
+});
+
+/** The same from the table, straight between its entries. */
+const smoothStep = (z: number): number => {
+  if (z >= TABLE.reach) return 1;
+  if (z <= -TABLE.reach) return 0;
+  const at = (z + TABLE.reach) * TABLE.each;
+  const k = Math.floor(at);
+  return NORMAL[k]! + (at - k) * (NORMAL[k + 1]! - NORMAL[k]!);
 };
 
-/**
- * Adds the rod's coverage, 0 to 1 a sample, blurred by a Gaussian of `sigma` px and lessened where white stands on white, to `out`; and,
- * where `shade` is given, the same times the place across the rod, −1 to 1: how a cylinder lit from one side differs from an even one.
- */
-export const coverRod = (
-  rod: SeenRod,
-  patch: Patch,
-  sigma: number,
-  out: Float64Array,
-  shade?: Float64Array,
-): void => {
-  const reach = 4 * sigma + Math.max(rod.from, rod.to);
-  const start = rod.from * rod.cap;
-  const end = rod.length + rod.to * rod.cap;
-  let index = 0;
-  for (let j = 0; j < patch.rows; j++) {
+/** Where a rod's coverage goes: one array a blur; `shade`, where given, gets the same times the place across the rod, −1 to 1: how a cylinder lit from one side differs from an even one. */
+export type RodCover = {
+  readonly sigma: number;
+  readonly out: Float64Array;
+  readonly shade?: Float64Array | undefined;
+};
+
+/** First and last sample of a row (or column) of `count` that lie between two px. */
+const between = (low: number, high: number, origin: number, step: number, count: number) =>
+  [
+    Math.max(0, Math.floor((low - origin) / step - 0.5)),
+    Math.min(count - 1, Math.ceil((high - origin) / step - 0.5)),
+  ] as const;
+
+/** Adds the rod's coverage, 0 to 1 a sample, blurred by a Gaussian of each cover's `sigma` px, to its `out`. */
+export const coverRod = (rod: SeenRod, patch: Patch, covers: readonly RodCover[]): void => {
+  const blur = Math.max(...covers.map(({ sigma }) => sigma));
+  const reach = 4 * blur + Math.max(rod.from, rod.to);
+  const endX = rod.x + rod.dx * rod.length;
+  const endY = rod.y + rod.dy * rod.length;
+  const xs = [Math.min(rod.x, endX) - reach, Math.max(rod.x, endX) + reach] as const;
+  const ys = [Math.min(rod.y, endY) - reach, Math.max(rod.y, endY) + reach] as const;
+  const [firstColumn, lastColumn] = between(...xs, patch.left, patch.step, patch.columns);
+  const [firstRow, lastRow] = between(...ys, patch.top, patch.step, patch.rows);
+  for (let j = firstRow; j <= lastRow; j++) {
     const y = patch.top + (j + 0.5) * patch.step - rod.y;
-    for (let i = 0; i < patch.columns; i++, index++) {
-      const x = patch.left + (i + 0.5) * patch.step - rod.x;
-      const across = x * rod.dy - y * rod.dx;
-      const along = x * rod.dx + y * rod.dy;
-      if (across > reach || across < -reach || along < -start - 4 * sigma || along > end + 4 * sigma)
-        continue;
-      const half = rod.from + (rod.to - rod.from) * Math.min(1, Math.max(0, along / rod.length));
-      const cover =
-        (patch.contrast?.[index] ?? 1) *
-        (smoothStep((across + half) / sigma) - smoothStep((across - half) / sigma)) *
-        (smoothStep((along + start) / sigma) - smoothStep((along - end) / sigma));
-      out[index]! += cover;
-      // Blur pulls the place across that a sample stands for towards the axis.
-      if (shade) shade[index]! += (cover * across) / Math.hypot(half, sigma);
-    }
+    for (let i = firstColumn; i <= lastColumn; i++)
+      coverSample(rod, patch.left + (i + 0.5) * patch.step - rod.x, y, covers, j * patch.columns + i);
+  }
+};
+
+/** Adds to sample `index` at (x, y) px from the rod's first end. */
+const coverSample = (
+  rod: SeenRod,
+  x: number,
+  y: number,
+  covers: readonly RodCover[],
+  index: number,
+): void => {
+  const across = x * rod.dy - y * rod.dx;
+  const along = x * rod.dx + y * rod.dy;
+  const half = rod.from + (rod.to - rod.from) * Math.min(1, Math.max(0, along / rod.length));
+  const before = along + rod.from * rod.cap;
+  const behind = along - rod.length - rod.to * rod.cap;
+  for (let c = 0; c < covers.length; c++) {
+    const { sigma, out, shade } = covers[c]!;
+    const wide = smoothStep((across + half) / sigma) - smoothStep((across - half) / sigma);
+    if (wide < 1e-6) continue;
+    const cover = wide * (smoothStep(before / sigma) - smoothStep(behind / sigma));
+    out[index]! += cover;
+    // Blur pulls the place across that a sample stands for towards the axis.
+    if (shade) shade[index]! += (cover * across) / Math.hypot(half, sigma);
   }
 };
 

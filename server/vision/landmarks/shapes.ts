@@ -10,6 +10,10 @@ import type { Rod } from './rod.ts';
  */
 export type Shape = {
   readonly layers: number;
+  /** How many of the first layers are white and speak for the thing being there. */
+  readonly whites: number;
+  /** Layer of the shadow on the ground, when one is drawn: it darkens the ground in proportion. */
+  readonly shadow?: number;
   /** Whether light from one side is fitted too. Bands of colour leave too little of each part for that. */
   readonly shaded: boolean;
   readonly start: readonly number[];
@@ -29,10 +33,11 @@ const GRASS = { mean: 0.001, sd: 0.004 } as const;
  * under side by some and to its top by others, so the mean lies between.
  */
 const HOOP_SPREAD = { height: 0.012, opening: 0.003 } as const;
-/** Spread of a hoop's turn out of the parallel, radians (3°). */
-const TURN_SPREAD = 0.05;
+/** Spread of a hoop's turn out of the parallel and of its lean, radians (5° and 3°). Common practice, no source. */
+const TURN_SPREAD = 0.09;
+const LEAN_SPREAD = 0.05;
 /** Height of the peg's white part (Western Australia's sports dimensions guide: at least 150 mm; how much more is the maker's choice), metres. */
-const PEG_WHITE = { mean: 0.17, sd: 0.02 } as const;
+const PEG_WHITE = { mean: 0.19, sd: 0.035 } as const;
 /** Spread of the peg's height above the ground, metres. */
 const PEG_SPREAD = 0.01;
 /** Coloured bands above it: blue, red, black, yellow from the top (common practice, no source). */
@@ -40,25 +45,37 @@ const PEG_BANDS = 4;
 /** The crown's axis lies half its thickness below the hoop's top. */
 const CROWN = HOOP_UPRIGHT / 2;
 
-/** A hoop whose middle should be at `place`. Parameters: dx, dy, hidden foot, height, turn (radians, anticlockwise), opening. */
+/** Places of a hoop's turn and lean among its parameters. */
+export const HOOP_TURN = 4;
+export const HOOP_LEAN = 6;
+
+/**
+ * A hoop whose feet's middle should be at `place`. Parameters: dx, dy, hidden foot, height, turn (radians, anticlockwise seen from above), opening,
+ * lean about the line through its feet (radians, towards the north for a hoop that is not turned).
+ */
 export const hoopShape = (place: LawnPoint, reach: number): Shape => ({
   layers: 2,
+  whites: 1,
   shaded: true,
-  start: [0, 0, GRASS.mean, HOOP_HEIGHT + CROWN, 0, HOOP_OPENING],
-  spread: [reach, reach, GRASS.sd, HOOP_SPREAD.height, TURN_SPREAD, HOOP_SPREAD.opening],
+  start: [0, 0, GRASS.mean, HOOP_HEIGHT + CROWN, 0, HOOP_OPENING, 0],
+  spread: [reach, reach, GRASS.sd, HOOP_SPREAD.height, TURN_SPREAD, HOOP_SPREAD.opening, LEAN_SPREAD],
   admits: (dx, dy) => Math.hypot(dx, dy) <= reach,
   rods: (p) => {
     const half = (p[5]! + HOOP_UPRIGHT) / 2;
-    const ex = Math.cos(p[4]!) * half;
-    const ey = Math.sin(p[4]!) * half;
-    const x = place.x + p[0]!;
-    const y = place.y + p[1]!;
+    const [c, s] = [Math.cos(p[HOOP_TURN]!), Math.sin(p[HOOP_TURN]!)];
+    const [sl, cl] = [Math.sin(p[HOOP_LEAN]!), Math.cos(p[HOOP_LEAN]!)];
+    // Along the upright of one side (−1 or 1) by `up` metres from the ground.
+    const at = (side: number, up: number): readonly [number, number, number] => [
+      place.x + p[0]! + side * half * c - up * sl * s,
+      place.y + p[1]! + side * half * s + up * sl * c,
+      up * cl,
+    ];
     const top = p[3]! - 2 * CROWN;
     const radius = HOOP_UPRIGHT / 2;
     return [
-      { from: [x - ex, y - ey, p[2]!], to: [x - ex, y - ey, top], radius, layer: 0 },
-      { from: [x + ex, y + ey, p[2]!], to: [x + ex, y + ey, top], radius, layer: 0 },
-      { from: [x - ex, y - ey, top + CROWN], to: [x + ex, y + ey, top + CROWN], radius, layer: 1 },
+      { from: at(-1, p[2]!), to: at(-1, top), radius, layer: 0 },
+      { from: at(1, p[2]!), to: at(1, top), radius, layer: 0 },
+      { from: at(-1, top + CROWN), to: at(1, top + CROWN), radius, layer: 1 },
     ];
   },
 });
@@ -66,6 +83,7 @@ export const hoopShape = (place: LawnPoint, reach: number): Shape => ({
 /** The peg, which should stand at `place`. Parameters: dx, dy, hidden foot, height, height of the white part. Its white lower part is layer 0; its bands are the others. */
 export const pegShape = (place: LawnPoint, reach: number): Shape => ({
   layers: 1 + PEG_BANDS,
+  whites: 1,
   shaded: false,
   start: [0, 0, GRASS.mean, PEG_HEIGHT, PEG_WHITE.mean],
   spread: [reach, reach, GRASS.sd, PEG_SPREAD, PEG_WHITE.sd],
@@ -122,20 +140,28 @@ const beside = (reach: number, [nx, ny]: readonly [number, number]) => {
   };
 };
 
+/** Length of a marker's top that may be lit otherwise than its body, metres. */
+const TOP = 0.02;
+
 /** A small white peg whose foot should be at `foot`, outside the boundary with outward normal `normal`. Parameters: dx, dy, hidden foot, height, radius. */
 export const markerPegShape = (foot: LawnPoint, normal: readonly [number, number], reach: number): Shape => {
   const { spread, admits } = beside(reach, normal);
   return {
-    layers: 1,
-    shaded: true,
+    layers: 2,
+    whites: 2,
+    shaded: false,
     start: [0, 0, GRASS.mean, MARKER.height, MARKER.radius],
     spread: [...spread, GRASS.sd, MARKER.heightSd, MARKER.radiusSd],
     admits,
     rods: (p) => {
       const x = foot.x + p[0]!;
       const y = foot.y + p[1]!;
-      const height = Math.max(p[3]!, p[2]! + 0.01);
-      return [{ from: [x, y, p[2]!], to: [x, y, height], radius: Math.max(0.003, p[4]!), layer: 0 }];
+      const height = Math.max(p[3]!, p[2]! + 1.5 * TOP);
+      const radius = Math.max(0.003, p[4]!);
+      return [
+        { from: [x, y, p[2]!], to: [x, y, height - TOP], radius, layer: 0 },
+        { from: [x, y, height - TOP], to: [x, y, height], radius, layer: 1 },
+      ];
     },
   };
 };
@@ -145,6 +171,7 @@ export const markerDotShape = (foot: LawnPoint, normal: readonly [number, number
   const { spread, admits } = beside(reach, normal);
   return {
     layers: 1,
+    whites: 1,
     shaded: true,
     start: [0, 0, MARKER.dot],
     spread: [...spread, MARKER.dot / 3],
