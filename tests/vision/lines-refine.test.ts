@@ -9,7 +9,8 @@ import type { PointName } from '../../server/lawn/named-points.ts';
 import { metres } from '../../server/units/numbers.ts';
 import { imagePoint, lawnPoint3 } from '../../server/units/points.ts';
 import { traceAndRefine } from '../../server/vision/lines/trace-and-refine.ts';
-import { CAMERA, drawScene, fingerMarks, markedCamera, type Scene } from './lines-scene.ts';
+import { fingerMarks, markedCamera } from './lines-marks.ts';
+import { CAMERA, drawScene, type Scene } from './lines-scene.ts';
 
 const FLAT = { paintHeight: metres(0) };
 

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { SIDES, type Side, STANDARD_COURT } from '../../server/lawn/court.ts';
 import { metres } from '../../server/units/numbers.ts';
 import { traceBoundary } from '../../server/vision/lines/trace-boundary.ts';
+import { fingerMarks, markedCamera } from './lines-marks.ts';
 import { measureSide } from './lines-measure.ts';
-import { CAMERA, drawScene, fingerMarks, markedCamera, type Scene } from './lines-scene.ts';
+import { CAMERA, drawScene, type Scene } from './lines-scene.ts';
 
 /** The scenes are drawn with the paint on the ground itself. */
 const FLAT = { paintHeight: metres(0) };
