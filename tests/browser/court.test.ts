@@ -1,0 +1,133 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { complaintsOf, openBrowser, type SizeName, visit } from './support/open-browser.ts';
+import { readFixture } from './support/read-fixture.ts';
+import { type RunningService, runService } from './support/run-service.ts';
+import { photoFile, READING, toMarks } from './support/walk.ts';
+
+const BOTH: readonly SizeName[] = ['phone', 'desktop'];
+
+describe('the pages of the line and the court', () => {
+  let browser: Browser;
+  let service: RunningService;
+  beforeAll(async () => {
+    [browser, service] = await Promise.all([openBrowser(), runService()]);
+  }, 240_000);
+  afterAll(async () => {
+    await browser?.close();
+    await service?.close();
+  });
+
+  test.each(BOTH)(
+    'reads a sample along the line and says where the phone was, at %s size',
+    async (size) => {
+      const context = await visit(browser, { size });
+      const page = await context.newPage();
+      const complaints = complaintsOf(page);
+      await page.goto(`${service.address}/court`);
+      await page.getByRole('button', { name: 'Try it on a sample' }).click();
+      await page.waitForURL(/\/court\/sighting\//, { timeout: READING });
+      // Blue lies 14 mm past the line and yellow 8.07 m short of it (fixtures/photos/d7-sighting.truth.json).
+      await page.getByRole('heading', { level: 1 }).filter({ hasText: 'Blue is past the line' }).waitFor();
+      await page.getByRole('heading', { name: 'Where the phone was' }).waitFor();
+      for (const step of ['Photo', 'Marks'])
+        await page.getByRole('link', { name: step, exact: true }).waitFor();
+      expect(complaints).toEqual([]);
+      await context.close();
+    },
+    2 * READING,
+  );
+
+  test.each(BOTH)(
+    'checks a court against the tolerance that was asked for, at %s size',
+    async (size) => {
+      const context = await visit(browser, { size });
+      const page = await context.newPage();
+      await page.goto(`${service.address}/court`);
+      await page.locator('input[data-photo-file]').last().setInputFiles(photoFile('d4-mast.jpg'));
+      await page.waitForURL(/\/photo\//);
+      const tolerance = page.getByLabel('Tolerance');
+      await tolerance.fill('40');
+      await tolerance.blur();
+      await page.getByRole('button', { name: 'Add a taped distance' }).click();
+      await page.getByRole('group', { name: 'A taped distance' }).waitFor();
+      await toMarks(page);
+      await page.getByText('The pins are where the white lines seem to meet').waitFor({ timeout: READING });
+      await page.getByRole('button', { name: 'Read this photo' }).click();
+      await page.waitForURL(/\/court\/check\//, { timeout: READING });
+      await page.getByText('against a tolerance of 40 mm').waitFor();
+      await context.close();
+    },
+    3 * READING,
+  );
+
+  test(
+    'tells the same of a court on its page and on its printed list',
+    async () => {
+      const id = await readFixture(service.address, 'd4-mast', 'check');
+      const context = await visit(browser);
+      const page = await context.newPage();
+      await page.goto(`${service.address}/court/check/${id}`);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      const list = await page
+        .getByRole('link', { name: 'List to take out on the lawn' })
+        .getAttribute('href');
+      const printed = await fetch(`${service.address}${list}`);
+      expect(printed.headers.get('content-type')).toContain('application/pdf');
+      const rows = await page
+        .getByRole('listitem')
+        .filter({ hasText: /^(Marker|Hoop|Peg)/ })
+        .count();
+      // Eight boundary marks, six hoops, the peg.
+      expect(rows).toBe(15);
+      await page.getByRole('button', { name: /^Keep as/ }).click();
+      await page.getByText(/^Kept as the latest check/).waitFor();
+      await page.goto(`${service.address}/court`);
+      await page.getByRole('link', { name: /was checked on/ }).waitFor();
+      await context.close();
+    },
+    2 * READING,
+  );
+
+  test.each(BOTH)(
+    'shows more settled ground from higher up, at %s size',
+    async (size) => {
+      const context = await visit(browser, { size });
+      const page = await context.newPage();
+      await page.goto(`${service.address}/court/stand`);
+      const settled = page.locator('[data-settles=half] path').first();
+      await settled.waitFor({ timeout: READING });
+      const places = async () => ((await settled.getAttribute('d')) ?? '').split('M').length;
+      const low = await places();
+      await page.getByLabel('Height of the phone above the lawn').fill('15');
+      await expect.poll(places, { timeout: READING }).toBeGreaterThan(low);
+      // Low down only the ends of the line are left: for hoop 4 it runs from south to north.
+      await page.getByLabel('Height of the phone above the lawn').fill('2');
+      await page.getByLabel('Hoop 4', { exact: true }).check();
+      await page.getByText('behind the south and north boundaries').waitFor({ timeout: READING });
+      await context.close();
+    },
+    2 * READING,
+  );
+
+  test(
+    'reads pictures together and names what contradicts',
+    async () => {
+      const lawn = await readFixture(service.address, 'd1-terrace', 'lawn');
+      const sighting = await readFixture(service.address, 'd7-sighting', 'sighting');
+      const context = await visit(browser);
+      const page = await context.newPage();
+      await page.goto(`${service.address}/court/together?with=${sighting}`);
+      await expect.poll(() => page.getByRole('checkbox', { checked: true }).count()).toBe(1);
+      await page
+        .locator('li', { has: page.locator(`img[src*="${lawn}"]`) })
+        .getByRole('checkbox')
+        .check();
+      await page.getByRole('button', { name: 'Read these 2 together' }).click();
+      // The two pictures show different positions (their truth files), so no ball may be called from both.
+      await page.getByText('the pictures do not agree about it').first().waitFor({ timeout: READING });
+      await context.close();
+    },
+    2 * READING,
+  );
+});
