@@ -157,7 +157,7 @@ describe('a court check in words', () => {
       'Tolerance 150 mm.',
       'Marker on the west boundary: 180 mm to the north, give or take 20 mm; out of the tolerance.',
       'Marker on the south boundary, 14 yd from the west: 90 mm to the west, give or take 8 mm; within the tolerance.',
-      'Marker on the north boundary, 17.5 yd from the west: 148 mm to the east, give or take 10 mm; too close to say.',
+      'Marker on the north boundary, 17½ yd from the west: 148 mm to the east, give or take 10 mm; too close to say.',
       'Marker on the east boundary: not seen.',
       'Hoop 1: 20 mm to the east and 10 mm to the south, give or take 16 mm; within the tolerance.',
       'Peg: not seen.',
