@@ -10,6 +10,7 @@ import { largeText } from './journeys/large-text.ts';
 import { marking } from './journeys/marking.ts';
 import { sharing } from './journeys/sharing.ts';
 import type { Bench } from './support/bench.ts';
+import { everyScreen, type Screen } from './support/every-screen.ts';
 import { openBrowser } from './support/open-browser.ts';
 import { type RunningService, runService } from './support/run-service.ts';
 
@@ -32,8 +33,12 @@ describe('the page in a browser, with the program running', () => {
   describe('handing on, finding again, settings', () => sharing(bench));
   describe('along the line, the court, where to stand', () => courtAndLine(bench));
   describe('every screen', () => {
-    accessible(bench);
-    largeText(bench);
+    let screens: readonly Screen[] = [];
+    beforeAll(async () => {
+      screens = await everyScreen(service.address);
+    }, 240_000);
+    accessible(bench, () => screens);
+    largeText(bench, () => screens);
   });
   describe('when things go wrong', () => keepsWork(bench));
 });

@@ -1,5 +1,6 @@
 import type { FoundBall } from '../../server/contract/reading.ts';
 import type { ImagePoint } from '../../server/units/points.ts';
+import { goToPanel } from '../photo/go-to-panel.ts';
 import type { Stage } from '../photo/photo-stage.tsx';
 import { nudged, useDrag } from '../photo/use-drag.ts';
 import { type FramePoint, toFrame } from '../photo/view.ts';
@@ -44,8 +45,11 @@ export const BallTag = ({ ball, at, stage, tag, chosen, onChoose, onMove, onDrop
         data-chosen={chosen || undefined}
         aria-pressed={chosen}
         aria-label={`${ballName(ball.colour)}, ${ball.origin === 'placed' ? 'placed by hand' : 'found'}`}
-        aria-description="Arrow keys move it by one pixel, with Shift by ten, with Alt by a tenth."
-        onClick={onChoose}
+        aria-description="Arrow keys move it by one pixel, with Shift by ten, with Alt by a tenth. Enter goes to what can be done with it."
+        onClick={(event) => {
+          onChoose();
+          goToPanel(event);
+        }}
         onFocus={onChoose}
         onKeyDown={(event) => {
           const moved = nudged(at, event);

@@ -5,6 +5,7 @@ import { chance } from '../../server/contract/words/chances.ts';
 import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
 import type { ImagePoint } from '../../server/units/points.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import { PANEL_MARK } from '../photo/go-to-panel.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { BackIcon } from '../shell/icons.tsx';
 import { ballName, listed } from '../words/balls.ts';
@@ -23,7 +24,7 @@ const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Ball
   const ball = record.balls.find((one) => one.colour === colour);
   if (!ball) return null;
   return (
-    <>
+    <div className={style.chosen} {...PANEL_MARK}>
       <p className={style.says}>
         <b>{ballName(colour)}.</b>{' '}
         {ball.origin === 'placed'
@@ -46,7 +47,7 @@ const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Ball
           Done
         </Button>
       </div>
-    </>
+    </div>
   );
 };
 

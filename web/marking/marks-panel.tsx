@@ -5,6 +5,7 @@ import { pointName, shortPointName, whereToPut } from '../../server/contract/wor
 import { CORNER_NAMES, type CornerName } from '../../server/lawn/named-points.ts';
 import { imagePoint } from '../../server/units/points.ts';
 import type { Draft } from '../draft/draft.ts';
+import { PANEL_MARK } from '../photo/go-to-panel.ts';
 import type { Picture } from '../photo/picture.ts';
 import { BackIcon } from '../shell/icons.tsx';
 import style from './marking.module.css';
@@ -46,7 +47,7 @@ const ChosenPin = ({ draft, marking, tracing }: Omit<Props, 'picture'>) => {
   const corner = CORNER_NAMES.includes(name as CornerName);
   const canPull = corner && draft.photoId !== null && CORNER_NAMES.every((one) => draft.pins[one]);
   return (
-    <div className={style.chosen}>
+    <div className={style.chosen} {...PANEL_MARK}>
       <p>
         <b>{pointName(name)}.</b> {whereToPut(name)}
       </p>

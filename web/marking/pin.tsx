@@ -1,6 +1,7 @@
 import { pointName, pointTag } from '../../server/contract/words/places.ts';
 import type { PointName } from '../../server/lawn/named-points.ts';
 import { type ImagePoint, imagePoint } from '../../server/units/points.ts';
+import { goToPanel } from '../photo/go-to-panel.ts';
 import type { Stage } from '../photo/photo-stage.tsx';
 import { nudged, useDrag } from '../photo/use-drag.ts';
 import { insidePhoto, type Size, toFrame } from '../photo/view.ts';
@@ -70,12 +71,15 @@ export const Pin = ({ name, at, photo, stage, chosen, off, onChoose, onMove, onD
         data-pin={name}
         aria-label={`${pointName(name)}: ${at.x.toFixed(1)} across, ${at.y.toFixed(1)} down`}
         aria-pressed={chosen}
-        aria-description="Arrow keys move it by one pixel, with Shift by ten, with Alt by a tenth."
+        aria-description="Arrow keys move it by one pixel, with Shift by ten, with Alt by a tenth. Enter goes to what can be done with it."
         onFocus={() => {
           onChoose();
           reveal(stage, at);
         }}
-        onClick={onChoose}
+        onClick={(event) => {
+          onChoose();
+          goToPanel(event);
+        }}
         onKeyDown={onKeyDown}
         {...handlers}
       >

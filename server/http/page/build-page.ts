@@ -21,6 +21,7 @@ const SOURCES = [
   'web',
   'server/contract',
   'server/units',
+  'server/camera',
   'server/lawn',
   'server/rules',
   'server/games',

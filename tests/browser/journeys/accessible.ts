@@ -1,13 +1,14 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
-import { beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Bench } from '../support/bench.ts';
-import { everyScreen, openScreen, type Screen } from '../support/every-screen.ts';
-import { visit } from '../support/open-browser.ts';
+import { openScreen, type Screen } from '../support/every-screen.ts';
+import { type SizeName, visit } from '../support/open-browser.ts';
 
-/** What axe finds on the page as it is, one line for each thing. */
-const violationsOn = async (page: Page): Promise<string[]> => {
-  const { violations } = await new AxeBuilder({ page }).analyze();
+/** What axe finds on the page as it is, one line for each thing; `rules` only when given. */
+const violationsOn = async (page: Page, rules?: string[]): Promise<string[]> => {
+  const axe = new AxeBuilder({ page });
+  const { violations } = await (rules ? axe.withRules(rules) : axe).analyze();
   return violations.flatMap(({ id, nodes }) =>
     nodes.map(
       ({ target, failureSummary }) => `${id}: ${target.join(' ')}: ${failureSummary?.split('\n')[1]?.trim()}`,
@@ -15,27 +16,28 @@ const violationsOn = async (page: Page): Promise<string[]> => {
   );
 };
 
-/** axe finds nothing to object to on any screen, light or dark. */
-export const accessible = (bench: () => Bench): void => {
-  let screens: Screen[] = [];
-  beforeAll(async () => {
-    screens = await everyScreen(bench().service.address);
-  }, 240_000);
+/** All rules on paper; at dusk the markup is the same, so what can differ is contrast. */
+const inBothLights = async (page: Page): Promise<string[]> => {
+  const onPaper = await violationsOn(page);
+  await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' });
+  await page.waitForTimeout(150);
+  const atDusk = await violationsOn(page, ['color-contrast']);
+  await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' });
+  return [...onPaper, ...atDusk.map((found) => `at dusk, ${found}`)];
+};
 
-  test.each([
-    { name: 'on paper, phone', dark: false, size: 'phone' as const },
-    { name: 'at dusk, phone', dark: true, size: 'phone' as const },
-    { name: 'on paper, desktop', dark: false, size: 'desktop' as const },
-  ])(
-    'has no barrier that axe can find ($name)',
-    async ({ dark, size }) => {
+/** axe finds nothing to object to on any screen, light or dark. */
+export const accessible = (bench: () => Bench, screens: () => readonly Screen[]): void => {
+  test.each<SizeName>(['phone', 'desktop'])(
+    'has no barrier that axe can find, on paper and at dusk, at %s size',
+    async (size) => {
       const { browser, service } = bench();
-      const context = await visit(browser, { dark, size });
+      const context = await visit(browser, { size });
       const page = await context.newPage();
       const found: Record<string, string[]> = {};
-      for (const screen of screens) {
+      for (const screen of screens()) {
         await openScreen(page, service.address, screen);
-        const violations = await violationsOn(page);
+        const violations = await inBothLights(page);
         if (violations.length > 0) found[screen.name] = violations;
       }
       expect(found).toEqual({});

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
-import { beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Bench } from '../support/bench.ts';
-import { everyScreen, openScreen, type Screen } from '../support/every-screen.ts';
+import { openScreen, type Screen } from '../support/every-screen.ts';
 import { visit } from '../support/open-browser.ts';
 
 /** Text that is cut off or leaves the screen, as sentences; a picture may be panned and a title shortened by its author is none here. */
@@ -23,17 +23,13 @@ const lostOn = (page: Page): Promise<string[]> =>
   });
 
 /** At twice the text size nothing is lost at 390 px. */
-export const largeText = (bench: () => Bench): void => {
-  let screens: Screen[] = [];
-  beforeAll(async () => {
-    screens = await everyScreen(bench().service.address);
-  }, 240_000);
+export const largeText = (bench: () => Bench, screens: () => readonly Screen[]): void => {
   test('loses nothing when text is twice as large', async () => {
     const { browser, service } = bench();
     const context = await visit(browser);
     const page = await context.newPage();
     const found: Record<string, string[]> = {};
-    for (const screen of screens) {
+    for (const screen of screens()) {
       await openScreen(page, service.address, screen);
       await page.addStyleTag({ content: 'html { font-size: 200% }' });
       await page.waitForTimeout(200);
