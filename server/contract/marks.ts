@@ -34,6 +34,8 @@ export const MarksSchema = z.object({
     .default([...BALL_COLOURS]),
   certainty: z.number().min(0.5).lt(1).default(DEFAULT_CERTAINTY),
   lawn: LawnSchema.prefault({}),
+  /** A sighting: the ball to be judged, where a finger tapped it. */
+  tap: ImagePairSchema.optional(),
   /** Tolerance of a court check, metres. */
   tolerance: z.number().min(0.001).max(2).optional(),
   /** A distance taped on the lawn between two things of a court check, metres. */

@@ -2,6 +2,19 @@ import { z } from 'zod';
 import { ColourSchema, ImagePairSchema } from './marks.ts';
 import { BallCallSchema, BudgetSchema, LineSchema, PoseSchema, WarningSchema } from './reading.ts';
 
+const ContributionSchema = z.object({ sd: z.number(), shift: z.number() });
+/**
+ * What the height of the phone, its offset aside, its roll and its lens do to one ball's `beyond`, metres. `sd`: how far it follows one standard deviation of the
+ * quantity; `shift`: how far off it would be if the quantity were neglected.
+ */
+export const ContributionsSchema = z.object({
+  height: ContributionSchema,
+  aside: ContributionSchema,
+  roll: ContributionSchema,
+  lens: ContributionSchema,
+});
+export type Contributions = z.output<typeof ContributionsSchema>;
+
 /** Answer of a sighting picture: taken behind one end of the halfway line towards the other. */
 export const SightingSchema = z.object({
   line: LineSchema,
@@ -22,6 +35,7 @@ export const SightingSchema = z.object({
       /** Share of the outline that was seen. */
       visible: z.number().optional(),
       budget: BudgetSchema.optional(),
+      contributions: ContributionsSchema.optional(),
     }),
   ),
   /** Where the phone was: metres behind the near end, metres beside the line (towards the next hoop positive), metres above the ground, roll in degrees. */

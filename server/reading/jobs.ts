@@ -43,7 +43,17 @@ export const JOBS = {
   },
   guess: async ({ photo, former }: OfPhoto & { readonly former: Former | null }, report: Report) => {
     const opened = await open(photo, report);
-    return (await import('./guess-marks.ts')).guessMarks(opened, former?.marks ?? null, report);
+    if (former === null) return (await import('./guess-marks.ts')).guessMarks(opened, null, report);
+    report('follow', 'Carrying the marks over from the last picture of this spot.');
+    const { readHeader } = await import('../photo/read-header.ts');
+    const { width, height } = await readHeader(former.photo);
+    const { courtOf, focalPriorOf, markedPoints } = await import('./from-marks.ts');
+    const { raster, focal35 } = opened;
+    return (await import('./follow-spot.ts')).followSpot(raster, {
+      former: { points: markedPoints(former.marks), width, height },
+      court: courtOf(former.marks),
+      focalPrior: focalPriorOf(focal35, raster.width, raster.height),
+    });
   },
   overhead: async ({ photo, reading }: OfPhoto & { readonly reading: Overhead }, report: Report) => {
     const opened = await open(photo, report);

@@ -1,14 +1,15 @@
 import { projectPoint } from '../camera/camera-model.ts';
-import { locateBall } from '../camera/locate-ball.ts';
+import { locateBall, pointDerivatives } from '../camera/locate-ball.ts';
 import { type BallScale, rollOf, type SightedMark, solveSighting } from '../camera/solve-sighting.ts';
 import type { MarkedPoint, SolvedCamera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
 import type { FoundBall } from '../contract/reading.ts';
 import type { Sighting } from '../contract/sight.ts';
 import { InputError } from '../errors.ts';
+import { BALL_RADIUS } from '../lawn/ball.ts';
 import type { Court } from '../lawn/court.ts';
 import { type HalfwayLine, halfwayLine } from '../lawn/halfway-lines.ts';
-import { type MarkerName, namedPlace } from '../lawn/named-points.ts';
+import { type MarkerName, namedPlace, type PointName } from '../lawn/named-points.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
 import { metres } from '../units/numbers.ts';
 import { findBalls } from '../vision/balls/find-balls.ts';
@@ -19,6 +20,9 @@ import { lineEnds, scoredPoint } from './line-ends.ts';
 import { statedBudget, statedSd } from './place-ball.ts';
 import { describePose } from './pose-record.ts';
 import type { Progress } from './progress.ts';
+import { tapped, withoutPeg } from './sight-choice.ts';
+import { contributionsOf } from './sight-contributions.ts';
+import { nextUnmarked } from './sight-landmarks.ts';
 import { sightingWarnings } from './sighting-warnings.ts';
 import { HAND_SD, snapMarks } from './snap-marks.ts';
 
@@ -78,14 +82,34 @@ const solve = (job: Job, marks: readonly SightedMark[], balls: readonly BallScal
 /** Rounds of measuring the marked things anew from a better camera. */
 const SNAP_ROUNDS = 2;
 
-const poseOfSighting = (job: Job): { solved: SolvedCamera; marks: readonly SightedMark[] } => {
+const poseOfSighting = (job: Job): SightPose => {
   let marks: readonly SightedMark[] = job.points.map((mark) => ({ mark, sd: HAND_SD }));
   let solved = solve(job, marks, []);
   for (let round = 0; round < SNAP_ROUNDS; round++) {
     marks = snapMarks(job.photo.raster, solved.camera, job.court, job.points);
     solved = solve(job, marks, []);
   }
-  return { solved, marks };
+  return withUnmarked(job, { solved, marks });
+};
+
+/** A sighting's camera and what it was solved from. */
+type SightPose = { readonly solved: SolvedCamera; readonly marks: readonly SightedMark[] };
+
+/** Of marks that agree the root mean square residual is below this, in their own standard deviations. */
+const AGREES = 4;
+
+/** Peg and hoops that are seen though nobody marked them tell the height of the phone, which two marks do not. One that contradicts the marks is left out. */
+const withUnmarked = (job: Job, start: SightPose): SightPose => {
+  const tried = new Set<PointName>();
+  let pose = start;
+  for (;;) {
+    const found = nextUnmarked(job.photo.raster, pose.solved, job.court, pose.marks, tried);
+    if (found === null) return pose;
+    const marks = [...pose.marks, found];
+    const solved = solve(job, marks, []);
+    const own = solved.marks.find(({ name }) => name === found.mark.name)!;
+    if (Math.hypot(...own.residual) <= AGREES * Math.hypot(found.sd, HAND_SD)) pose = { solved, marks };
+  }
 };
 
 const placeSighted = (job: Job, solved: SolvedCamera, seen: BallSighting): Sighting['balls'] => {
@@ -93,6 +117,7 @@ const placeSighted = (job: Job, solved: SolvedCamera, seen: BallSighting): Sight
   const located = locateBall(solved, seen.image, seen.covariance, { unevenness });
   if (located === null) return [];
   const { point, covariance, budget } = located;
+  const at = pointDerivatives(solved.camera, seen.image, BALL_RADIUS);
   const found: FoundBall = {
     colour: seen.colour,
     x: point.x,
@@ -112,8 +137,12 @@ const placeSighted = (job: Job, solved: SolvedCamera, seen: BallSighting): Sight
       x: point.x,
       y: point.y,
       distance,
+      ...statedSd(covariance),
+      imageCovariance: [seen.covariance.xx, seen.covariance.xy, seen.covariance.yy],
       confidence: seen.confidence,
+      visible: seen.visible,
       budget: statedBudget(budget),
+      ...(at && { contributions: contributionsOf(solved, seen.image, at, job.line) }),
     },
   ];
 };
@@ -137,6 +166,7 @@ const describeStance = (job: Job, solved: SolvedCamera): NonNullable<Sighting['c
     rotation: [...camera.rotation],
     position: [...camera.position],
     radial: [...camera.radial],
+    marks: solved.marks.map(({ name, residual }) => ({ name, residual: Math.hypot(...residual) })),
   };
 };
 
@@ -150,7 +180,10 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
   progress('solve', 'Working out where the picture was taken from.');
   const pose = poseOfSighting(job);
   progress('find', 'Looking for the balls.');
-  const sightings = findBalls(photo.raster, pose.solved.camera, job.court, { colours: marks.balls });
+  const { camera: view } = pose.solved;
+  const found = findBalls(photo.raster, view, job.court, { colours: marks.balls });
+  const seen = withoutPeg(view, job.court, found);
+  const sightings = marks.tap ? tapped(seen, marks.tap, marks.balls) : seen;
   progress('locate', 'Measuring the balls against the line.');
   const balls = sightings.flatMap((seen) => placeSighted(job, pose.solved, seen));
   const camera = describeStance(job, pose.solved);

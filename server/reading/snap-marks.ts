@@ -48,7 +48,10 @@ const measure = (raster: Raster, camera: Camera, court: Court, mark: MarkedPoint
 };
 
 /** Foot of a measured thing in the picture, with its standard deviation across the line of sight and along it together, px. */
-const footImage = (camera: Camera, { from, fit }: Landmark): { x: number; y: number; sd: number } | null => {
+export const footImage = (
+  camera: Camera,
+  { from, fit }: Landmark,
+): { x: number; y: number; sd: number } | null => {
   const foot = lawnPoint3(from.x + fit.parameters[0]!, from.y + fit.parameters[1]!, 0);
   const jacobian = projectionJacobian(camera, foot);
   if (jacobian === null) return null;
