@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { parseMarks } from '../../server/contract/parse.ts';
 import { openPhoto } from '../../server/photo/open-photo.ts';
 import { readLawn } from '../../server/reading/read-lawn.ts';
+import { printEvidence } from './evidence-report.ts';
 import { type Fixture, loadFixtures } from './fixtures.ts';
 import { type PictureScore, scorePicture } from './measure.ts';
 import { pictureRow, READING_HEADER, totalRow } from './report.ts';
@@ -25,4 +26,5 @@ for (const fixture of fixtures) {
   console.log(pictureRow(score));
 }
 console.log(totalRow(scores));
+if (only === undefined) await printEvidence();
 if (!process.argv.includes('--no-simulation')) printSimulation();
