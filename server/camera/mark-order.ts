@@ -132,12 +132,12 @@ export const orderFault = (
     order === 'mirrored'
       ? 'The marks run the wrong way round: they show the lawn as in a mirror.'
       : 'The marks cross over: joined in order they do not go round the lawn.';
-  const todo = suggestion
+  const advice = suggestion
     ? `Put them in this order: ${list(suggestion, points)}.`
     : 'Check which mark belongs to which point.';
   return {
     code: order === 'mirrored' ? 'mirrored-order' : 'crossed-order',
-    message: `${found} Corners 1, 2, 3, 4 (south-west, north-west, north-east, south-east) run clockwise seen from above. ${todo}`,
+    message: `${found} Corners 1, 2, 3, 4 (south-west, north-west, north-east, south-east) run clockwise seen from above. ${advice}`,
     ...(suggestion ? { suggestion } : {}),
   };
 };

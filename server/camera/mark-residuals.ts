@@ -60,13 +60,13 @@ type OtherOrder = () => { readonly order: MarkedPoint[]; readonly cost: number }
 const faultOf = (worst: Misfit, cost: number, noise: MarkNoise, other: OtherOrder): CameraFault => {
   const better = other();
   const suggestion = better && better.cost + BETTER_ORDER < cost ? better.order : null;
-  const todo = suggestion
+  const advice = suggestion
     ? `The marks fit if they are named otherwise: ${suggestion.map((point) => point.name).join(', ')} in the order given.`
     : `Check ${worst.mark.name} first, then the other marks and the size of the lawn.`;
   return {
     code: 'unexplained-residual',
     point: worst.mark.name,
-    message: `The marks do not fit one lawn: ${worst.mark.name} is ${worst.px.toFixed(0)} px from where the others put it; a careful finger is within ${(2 * noise.markSd).toFixed(0)} px. ${todo}`,
+    message: `The marks do not fit one lawn: ${worst.mark.name} is ${worst.px.toFixed(0)} px from where the others put it; a careful finger is within ${(2 * noise.markSd).toFixed(0)} px. ${advice}`,
     ...(suggestion ? { suggestion } : {}),
   };
 };
