@@ -5,6 +5,7 @@ import { callByHand } from './journeys/call-by-hand.ts';
 import { callByKeyboard } from './journeys/call-by-keyboard.ts';
 import { correctBalls } from './journeys/correct-balls.ts';
 import { courtAndLine } from './journeys/court-and-line.ts';
+import { keepsAtOnce } from './journeys/keeps-at-once.ts';
 import { keepsWork } from './journeys/keeps-work.ts';
 import { largeText } from './journeys/large-text.ts';
 import { marking } from './journeys/marking.ts';
@@ -40,5 +41,6 @@ describe('the page in a browser, with the program running', () => {
     accessible(bench, () => screens);
     largeText(bench, () => screens);
   });
+  describe('left in the middle', () => keepsAtOnce(bench));
   describe('when things go wrong', () => keepsWork(bench));
 });

@@ -1,9 +1,13 @@
+import { newKey } from '../api/new-key.ts';
 import type { Draft } from './draft.ts';
+import { createJournal, type Journal, NO_JOURNAL } from './journal.ts';
 
 const NAME = 'sward';
 const VERSION = 1;
 /** Tells the other tabs that a draft changed. */
 const channel = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('sward-drafts');
+/** A draft as it is to be after a change; the same object when there is nothing to change. */
+type Change = (draft: Draft) => Draft;
 /** Told which draft changed, and what it has become where that is known at once. */
 type Listener = (id: string, draft?: Draft | null) => void;
 const listeners = new Set<Listener>();
@@ -13,9 +17,17 @@ channel?.addEventListener('message', (event: MessageEvent<string>) => {
   for (const listener of listeners) listener(event.data);
 });
 
-let opening: Promise<IDBDatabase> | null = null;
-const open = (): Promise<IDBDatabase> => {
-  opening ??= new Promise((resolve, reject) => {
+const openJournal = (): Journal => {
+  try {
+    return createJournal(localStorage, Date.now, newKey());
+  } catch {
+    return NO_JOURNAL;
+  }
+};
+const journal = openJournal();
+
+const openDatabase = (): Promise<IDBDatabase> =>
+  new Promise((resolve, reject) => {
     const request = indexedDB.open(NAME, VERSION);
     request.onupgradeneeded = () => {
       request.result.createObjectStore('drafts', { keyPath: 'id' });
@@ -24,8 +36,6 @@ const open = (): Promise<IDBDatabase> => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });
-  return opening;
-};
 
 const done = <T>(request: IDBRequest<T>): Promise<T> =>
   new Promise((resolve, reject) => {
@@ -39,6 +49,34 @@ const committed = (transaction: IDBTransaction): Promise<void> =>
     transaction.onerror = () => reject(transaction.error);
     transaction.onabort = () => reject(transaction.error);
   });
+
+/** Brings into the database what a page that was closed or reloaded had only written in the journal. */
+const foldJournal = async (database: IDBDatabase): Promise<void> => {
+  const pending = journal.pending();
+  if (pending.length === 0) return;
+  const transaction = database.transaction('drafts', 'readwrite');
+  const drafts = transaction.objectStore('drafts');
+  for (const { id, fields } of pending) {
+    const before = (await done(drafts.get(id))) as Draft | undefined;
+    if (before) drafts.put({ ...before, ...fields, id, version: before.version + 1 });
+  }
+  await committed(transaction);
+  for (const { key, id } of pending) {
+    journal.strike(key);
+    channel?.postMessage(id);
+  }
+};
+
+let opening: Promise<IDBDatabase> | null = null;
+/** The database with the journal folded in, so that whatever is read first is what was done last. */
+const open = (): Promise<IDBDatabase> => {
+  opening ??= openDatabase().then(async (database) => {
+    // A journal that cannot be folded in now stays for the next opening.
+    await foldJournal(database).catch(() => undefined);
+    return database;
+  });
+  return opening;
+};
 
 const tell = (id: string, draft: Draft | null): void => {
   if (draft) seen.set(id, draft);
@@ -60,25 +98,48 @@ export const addDraft = async (draft: Draft, photo: Blob | null): Promise<void> 
   announce(draft.id, draft);
 };
 
-/**
- * Changes a draft by `change`, which sees the latest version whichever tab wrote it. Resolves with the draft as kept, or null when it
- * was deleted meanwhile.
- */
-export const updateDraft = async (id: string, change: (draft: Draft) => Draft): Promise<Draft | null> => {
+/** Changes of this page that the database does not have yet, the oldest first, by draft. */
+const underWay = new Map<string, readonly Change[]>();
+
+/** Shows a change at once and writes it in the journal, if this page has seen the draft. Returns how to end it when the database has answered. */
+const begin = (id: string, change: Change): (() => void) => {
   const known = seen.get(id);
   const soon = known && change(known);
-  if (soon && soon !== known) tell(id, soon);
+  if (!soon || soon === known) return () => undefined;
+  const key = journal.note(known, soon);
+  underWay.set(id, [...(underWay.get(id) ?? []), change]);
+  tell(id, soon);
+  return () => {
+    if (key) journal.strike(key);
+    underWay.set(
+      id,
+      underWay.get(id)!.filter((other) => other !== change),
+    );
+  };
+};
+
+/** A draft as the database has it, with what this page has asked for since. */
+const withUnderWay = (draft: Draft): Draft =>
+  (underWay.get(draft.id) ?? []).reduce((now, change) => change(now), draft);
+
+/**
+ * Changes a draft by `change`, which sees the latest version whichever tab wrote it. A change of a draft that this page has seen is safe
+ * from the moment of the call, even if the page is left in the next. Resolves with the draft as kept, or null when it was deleted
+ * meanwhile.
+ */
+export const updateDraft = async (id: string, change: Change): Promise<Draft | null> => {
+  const end = begin(id, change);
   const transaction = (await open()).transaction('drafts', 'readwrite');
   const drafts = transaction.objectStore('drafts');
   const before = (await done(drafts.get(id))) as Draft | undefined;
-  if (!before) return null;
-  const after = change(before);
-  if (after === before) return before;
-  const kept = { ...after, version: before.version + 1 };
-  drafts.put(kept);
+  const after = before && change(before);
+  const changed = before && after && after !== before;
+  const kept = changed ? { ...after, version: before.version + 1 } : before;
+  if (changed) drafts.put(kept);
   await committed(transaction);
-  announce(id, kept);
-  return kept;
+  end();
+  if (changed) announce(id, withUnderWay(kept!));
+  return kept ?? null;
 };
 
 /** One draft, or null. */
@@ -86,8 +147,10 @@ export const getDraft = async (id: string): Promise<Draft | null> => {
   const found = (await done((await open()).transaction('drafts').objectStore('drafts').get(id))) as
     | Draft
     | undefined;
-  if (found) seen.set(id, found);
-  return found ?? null;
+  if (!found) return null;
+  const now = withUnderWay(found);
+  seen.set(id, now);
+  return now;
 };
 
 /** All drafts, the newest first. */
