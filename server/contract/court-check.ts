@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { SIDES } from '../lawn/court.ts';
-import { WarningSchema } from './reading.ts';
+import { CameraSchema, WarningSchema } from './reading.ts';
 
 /** Default tolerance of a court's setting, metres. From memory; clubs and events set their own. */
 export const DEFAULT_TOLERANCE = 0.15;
@@ -50,6 +50,9 @@ export const CourtCheckSchema = z.object({
     .optional(),
   /** What a taped distance says of the scale: measured in the picture ÷ taped, with its standard deviation. */
   scale: z.object({ ratio: z.number(), sd: z.number() }).nullable().optional(),
+  /** Size of the upright photo in px, and the camera that sees the court's proper places and what was found on it. */
+  photo: z.object({ width: z.number(), height: z.number() }).optional(),
+  camera: CameraSchema.optional(),
   warnings: z.array(WarningSchema),
 });
 export type CourtCheck = z.output<typeof CourtCheckSchema>;

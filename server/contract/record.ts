@@ -154,6 +154,8 @@ export const CorrectionsSchema = z.object({
   balls: z.array(BallCorrectionSchema).min(1).max(16).optional(),
   hoopScored: HoopScoredSchema.nullable().optional(),
   certainty: z.number().min(0.5).lt(1).optional(),
+  /** A sighting: the one ball to be judged, where a finger tapped it; null forgets the tap. */
+  tap: ImagePairSchema.nullable().optional(),
   /** How balls arrived, by colour; null forgets it, colours left out stay as they are. */
   arrivedBy: z.partialRecord(ColourSchema, ArrivedBySchema.nullable()).optional(),
   /** Colours that are in play: the others are left out of the answer. */

@@ -34,6 +34,8 @@ export const SightingSchema = z.object({
       confidence: z.number().optional(),
       /** Share of the outline that was seen. */
       visible: z.number().optional(),
+      /** How the place was obtained: found in the picture, or put there by the user. */
+      origin: z.enum(['found', 'placed']).optional(),
       budget: BudgetSchema.optional(),
       contributions: ContributionsSchema.optional(),
     }),

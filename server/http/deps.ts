@@ -4,7 +4,7 @@ import type { Answer, Question } from '../contract/judge.ts';
 import type { Marks } from '../contract/marks.ts';
 import type { Guess, Photo, Sample, Trace } from '../contract/photo.ts';
 import type { Reading } from '../contract/reading.ts';
-import type { Corrections, LawnRecord, PhotoRecord } from '../contract/record.ts';
+import type { Corrections, LawnRecord, PhotoRecord, SightingRecord } from '../contract/record.ts';
 import type { ProgressEvent } from '../contract/service.ts';
 import type { Settings } from '../contract/settings.ts';
 import type { Sighting } from '../contract/sight.ts';
@@ -53,6 +53,9 @@ export type ReEvaluate = (
   corrections: Corrections,
   settings: Settings,
 ) => Promise<LawnRecord> | LawnRecord;
+
+/** The same for a kept sighting. Rejects with an InputError. */
+export type ReEvaluateSighting = (record: SightingRecord, corrections: Corrections) => SightingRecord;
 
 /** What a card leaves out or shows. */
 export type CardOptions = {
@@ -103,6 +106,7 @@ export type Deps = {
   readonly photos: PhotoRoom;
   readonly readers: Readers;
   readonly reEvaluate: ReEvaluate;
+  readonly reEvaluateSighting: ReEvaluateSighting;
   readonly judge: Judge;
   readonly stands: FindStands;
   readonly cards: Cards;

@@ -12,6 +12,7 @@ import { HOOP_LEAN, HOOP_TURN } from '../vision/landmarks/shapes.ts';
 import type { TracedSide } from '../vision/types.ts';
 import { checkWarnings, type Turned } from './check-warnings.ts';
 import { shapeOf, squarenessOf, tapedScale } from './court-scale.ts';
+import { describeCamera } from './describe-camera.ts';
 import { findUprights } from './find-uprights.ts';
 import { courtOf } from './from-marks.ts';
 import { sdOfDistance, withinAlong, withinPlane, worstSd } from './judge-place.ts';
@@ -130,6 +131,8 @@ export const checkCourt = (photo: UprightPhoto, marks: Marks, progress: Progress
     paint: paintWidths(sides),
     squareness: squarenessOf(shape, court),
     scale: tapedScale(job, checked),
+    photo: { width: photo.raster.width, height: photo.raster.height },
+    camera: describeCamera(solved, sides, pose.points, court),
     warnings: checkWarnings(
       checked,
       hoops.flatMap(({ hoop, found }) => angleOf(`hoop${hoop}`, found, HOOP_TURN)),

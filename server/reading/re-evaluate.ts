@@ -94,7 +94,8 @@ const correctBall = (
   return to === undefined || to === colour ? moved : recolour(moved, colour, to);
 };
 
-const correctedMarks = (marks: Marks, corrections: Corrections): Marks => {
+/** The marks of a record with its question corrected. */
+export const correctedMarks = (marks: Marks, corrections: Corrections): Marks => {
   const { hoopScored, certainty, inPlay } = corrections;
   const { hoopScored: before, ...rest } = marks;
   const scored = hoopScored === undefined ? before : (hoopScored ?? undefined);

@@ -1,27 +1,20 @@
 import { projectPoint } from '../camera/camera-model.ts';
-import { locateBall, pointDerivatives } from '../camera/locate-ball.ts';
 import { type BallScale, rollOf, type SightedMark, solveSighting } from '../camera/solve-sighting.ts';
 import type { MarkedPoint, SolvedCamera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
-import type { FoundBall } from '../contract/reading.ts';
 import type { Sighting } from '../contract/sight.ts';
 import { InputError } from '../errors.ts';
-import { BALL_RADIUS } from '../lawn/ball.ts';
 import type { Court } from '../lawn/court.ts';
 import { type HalfwayLine, halfwayLine } from '../lawn/halfway-lines.ts';
 import { type MarkerName, namedPlace, type PointName } from '../lawn/named-points.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
-import { metres } from '../units/numbers.ts';
 import { findBalls } from '../vision/balls/find-balls.ts';
-import type { BallSighting } from '../vision/types.ts';
-import { callOne } from './call-balls.ts';
 import { courtOf, type FocalPrior, focalPriorOf, markedPoints } from './from-marks.ts';
 import { lineEnds, scoredPoint } from './line-ends.ts';
-import { statedBudget, statedSd } from './place-ball.ts';
+import { placeInSighting } from './place-in-sighting.ts';
 import { describePose } from './pose-record.ts';
 import type { Progress } from './progress.ts';
-import { tapped, withoutPeg } from './sight-choice.ts';
-import { contributionsOf } from './sight-contributions.ts';
+import { type ChosenBall, tapped, withoutPeg } from './sight-choice.ts';
 import { nextUnmarked } from './sight-landmarks.ts';
 import { sightingWarnings } from './sighting-warnings.ts';
 import { HAND_SD, snapMarks } from './snap-marks.ts';
@@ -112,41 +105,6 @@ const withUnmarked = (job: Job, start: SightPose): SightPose => {
   }
 };
 
-const placeSighted = (job: Job, solved: SolvedCamera, seen: BallSighting): Sighting['balls'] => {
-  const unevenness = metres(job.marks.lawn.unevenness);
-  const located = locateBall(solved, seen.image, seen.covariance, { unevenness });
-  if (located === null) return [];
-  const { point, covariance, budget } = located;
-  const at = pointDerivatives(solved.camera, seen.image, BALL_RADIUS);
-  const found: FoundBall = {
-    colour: seen.colour,
-    x: point.x,
-    y: point.y,
-    ...statedSd(covariance),
-    image: [seen.image.x, seen.image.y],
-    confidence: seen.confidence,
-    visible: seen.visible,
-    origin: 'found',
-  };
-  const [px, py] = solved.camera.position;
-  const distance = job.line.axis === 'y' ? Math.abs(point.x - px) : Math.abs(point.y - py);
-  return [
-    {
-      ...callOne(found, job.line, job.marks.certainty),
-      image: [seen.image.x, seen.image.y],
-      x: point.x,
-      y: point.y,
-      distance,
-      ...statedSd(covariance),
-      imageCovariance: [seen.covariance.xx, seen.covariance.xy, seen.covariance.yy],
-      confidence: seen.confidence,
-      visible: seen.visible,
-      budget: statedBudget(budget),
-      ...(at && { contributions: contributionsOf(solved, seen.image, at, job.line) }),
-    },
-  ];
-};
-
 /** Where the phone was with respect to the near end of the line. */
 const describeStance = (job: Job, solved: SolvedCamera): NonNullable<Sighting['camera']> => {
   const { camera } = solved;
@@ -183,9 +141,11 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
   const { camera: view } = pose.solved;
   const found = findBalls(photo.raster, view, job.court, { colours: marks.balls });
   const seen = withoutPeg(view, job.court, found);
-  const sightings = marks.tap ? tapped(seen, marks.tap, marks.balls) : seen;
+  const sightings: readonly ChosenBall[] = marks.tap ? tapped(seen, marks.tap, marks.balls) : seen;
   progress('locate', 'Measuring the balls against the line.');
-  const balls = sightings.flatMap((seen) => placeSighted(job, pose.solved, seen));
+  const balls = sightings.flatMap((seen) =>
+    placeInSighting(pose.solved, job.line, marks, seen, seen.origin ?? 'found'),
+  );
   const camera = describeStance(job, pose.solved);
   const farSeen = pose.marks.find(({ mark }) => mark.name === job.ends[1].name)!.sd < HAND_SD;
   return {

@@ -35,6 +35,9 @@ export const withoutPeg = (
   seen: readonly BallSighting[],
 ): readonly BallSighting[] => seen.filter((one) => !onPeg(camera, court, one));
 
+/** A ball of a sighting and how its place was obtained; found unless stated. */
+export type ChosenBall = BallSighting & { readonly origin?: 'found' | 'placed' | undefined };
+
 /** A finger meant the ball when it is so near to its middle, px. */
 const FINGER = 40;
 
@@ -43,10 +46,10 @@ const FINGER = 40;
  * asked for when there is but one; of several it cannot be told, and the ball gets no firm call.
  */
 export const tapped = (
-  seen: readonly BallSighting[],
+  seen: readonly ChosenBall[],
   [x, y]: readonly [number, number],
   asked: readonly BallColour[],
-): BallSighting[] => {
+): ChosenBall[] => {
   const distance = ({ image }: BallSighting): number => Math.hypot(image.x - x, image.y - y);
   const nearest = [...seen].sort((a, b) => distance(a) - distance(b))[0];
   if (nearest && distance(nearest) <= FINGER) return [nearest];
@@ -57,6 +60,7 @@ export const tapped = (
       covariance: { xx: PLACED_SD ** 2, xy: 0, yy: PLACED_SD ** 2 },
       confidence: asked.length === 1 ? 1 : 1 / asked.length,
       visible: 1,
+      origin: 'placed',
     },
   ];
 };

@@ -27,6 +27,15 @@ const stance = (camera: NonNullable<Sighting['camera']>): Warning[] => {
   return warnings;
 };
 
+/** Balls that are too close to call because the picture is not sharp enough there. */
+export const bluntWarnings = (balls: Sighting['balls']): Warning[] =>
+  balls
+    .filter(({ lies, sd }) => lies === 'tooClose' && sd > BLUNT)
+    .map(({ colour, sd }) => ({
+      code: 'sighting-blunt',
+      message: `The ${colour} ball is measured to ${Math.round(sd * 1000)} mm only; go to the end of the line that is nearer to it.`,
+    }));
+
 /** Advice that goes with a sighting picture: how to stand, and a far marker that could not be measured. */
 export const sightingWarnings = (
   camera: NonNullable<Sighting['camera']>,
@@ -41,11 +50,5 @@ export const sightingWarnings = (
       message:
         'The far marker could not be made out, so the answer rests on your mark of it. Have somebody hold something white at its foot and take the picture again.',
     });
-  for (const ball of balls)
-    if (ball.lies === 'tooClose' && ball.sd > BLUNT)
-      warnings.push({
-        code: 'sighting-blunt',
-        message: `The ${ball.colour} ball is measured to ${Math.round(ball.sd * 1000)} mm only; go to the end of the line that is nearer to it.`,
-      });
-  return warnings;
+  return [...warnings, ...bluntWarnings(balls)];
 };

@@ -8,6 +8,7 @@ import type { Log } from '../logging.ts';
 import { findStands } from '../reading/find-stands.ts';
 import { openPool } from '../reading/pool.ts';
 import { reEvaluate } from '../reading/re-evaluate.ts';
+import { reEvaluateSighting } from '../reading/re-evaluate-sighting.ts';
 import { judge } from '../rules/judge.ts';
 import { openDiskFiles } from '../store/files/disk-files.ts';
 import { openSamples } from '../store/samples.ts';
@@ -35,6 +36,7 @@ export const openService = async (config: Config, project: string, log: Log): Pr
     photos: openPhotoRoom(pool),
     readers: openReaders(pool),
     reEvaluate,
+    reEvaluateSighting,
     judge,
     stands: findStands,
     cards: openCards(),

@@ -13,6 +13,7 @@ import type { Deps, Job, Readers } from '../../server/http/deps.ts';
 import { openPhoto } from '../../server/photo/open-photo.ts';
 import { thumbnail, uprightJpeg } from '../../server/photo/page-images.ts';
 import { readHeader } from '../../server/photo/read-header.ts';
+import { reEvaluateSighting } from '../../server/reading/re-evaluate-sighting.ts';
 import { judge } from '../../server/rules/judge.ts';
 import { openMemoryFiles } from '../../server/store/files/memory-files.ts';
 import { openMemoryStore } from '../../server/store/memory/memory-store.ts';
@@ -106,6 +107,7 @@ const depsFor = (incoming: string, changes: Partial<Deps>): Deps => ({
   readers: quickReaders(),
   reEvaluate: (record, corrections) =>
     corrections.hoopScored === null ? (({ call: _, ...rest }) => rest)(record) : record,
+  reEvaluateSighting,
   judge: (question) => judge(question as never) as never,
   stands: ({ height }) => ({
     line: { axis: 'y', at: 16.002, nextHoopSide: 1 },

@@ -67,7 +67,7 @@ describe('a reading', () => {
       service.ask('/api/readings?limit=2'),
     );
     expect(new Set(readings.map(({ kind }) => kind))).toEqual(new Set(['sighting', 'check']));
-    const refused = await patch(sighting.id, { hoopScored: 2 });
+    const refused = await patch(check.id, { hoopScored: 2 });
     expect([refused.status, (await errorOf(refused)).code]).toEqual([422, 'not-correctable']);
   });
 

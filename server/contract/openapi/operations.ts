@@ -173,7 +173,8 @@ const READING_OPERATIONS: readonly Operation[] = [
     method: 'patch',
     path: '/api/readings/{id}',
     tag: 'Readings',
-    summary: 'Corrects a reading; the answer is worked out again and kept as the next revision',
+    summary:
+      'Corrects a reading of the lawn or a picture along the line: balls put elsewhere, added, recoloured or taken away, the question asked, the labels. The answer is worked out again from the kept camera and kept as the next revision',
     status: 200,
     answer: { json: 'Record' },
     parameters: [READING],

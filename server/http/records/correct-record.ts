@@ -5,6 +5,7 @@ import {
   CorrectionsSchema,
   type LawnRecord,
   type PhotoRecord,
+  type SightingRecord,
 } from '../../contract/record.ts';
 import { sayVerdict } from '../../contract/verdict.ts';
 import { InputError } from '../../errors.ts';
@@ -25,7 +26,7 @@ const conflict = (record: PhotoRecord): InputError =>
 
 /** Corrections that need the answer worked out again, not only a label changed. */
 const touchesAnswer = (corrections: Corrections): boolean =>
-  (['balls', 'hoopScored', 'certainty', 'arrivedBy', 'inPlay'] as const).some(
+  (['balls', 'hoopScored', 'certainty', 'arrivedBy', 'inPlay', 'tap'] as const).some(
     (name) => corrections[name] !== undefined,
   );
 
@@ -53,13 +54,24 @@ const restored = async (deps: Deps, record: PhotoRecord, revision: number): Prom
   return { ...former, game, spot, note, revision: current };
 };
 
+const notCorrectable = (message: string): InputError => new InputError('not-correctable', message);
+
+const evaluatedSighting = (deps: Deps, record: SightingRecord, corrections: Corrections): SightingRecord => {
+  if (corrections.arrivedBy !== undefined)
+    throw notCorrectable(
+      'How a ball arrived is kept with a picture of the whole lawn or with the game; say it there.',
+    );
+  const answer = deps.reEvaluateSighting(record, corrections);
+  return { ...answer, sentence: sayVerdict(answer) };
+};
+
 const evaluated = async (deps: Deps, record: PhotoRecord, corrections: Corrections): Promise<PhotoRecord> => {
   if (!touchesAnswer(corrections)) return record;
-  if (record.kind !== 'lawn')
-    throw new InputError(
-      'not-correctable',
-      'Balls and question can be corrected on a picture of the whole lawn only; take or read the picture again.',
-    );
+  if (record.kind === 'check')
+    throw notCorrectable('A court check holds no balls to be corrected; check the picture again instead.');
+  if (record.kind === 'sighting') return evaluatedSighting(deps, record, corrections);
+  if (corrections.tap !== undefined)
+    throw notCorrectable('A ball is tapped on a picture along the line only; here every ball is judged.');
   const settings = await settingsOf(deps);
   const answer = await deps.reEvaluate(arrivals(record, corrections), corrections, settings);
   return judgeRecord(deps, { ...answer, sentence: sayVerdict(answer) }, settings);
