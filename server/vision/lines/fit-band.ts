@@ -95,13 +95,18 @@ const STEPS = 12;
 const assemble = (points: ProfilePoints, band: Band, n: number): number => {
   matrix.fill(0);
   right.fill(0);
+  const squares = n === UNKNOWNS ? addAll(points, band) : addHeld(points, band, n);
+  // The bins' means scatter by the pixels' noise over the root of their number, so the weighted sum counts bins, not pixels.
+  return Math.sqrt(squares / Math.max(1, points.count - n)) + 1e-6;
+};
+
+/** Adds the points to the equations of all unknowns; returns the weighted sum of squares. */
+const addAll = (points: ProfilePoints, { inner, paint, outer, middle, width, blur }: Band): number => {
+  const n = UNKNOWNS;
   let squares = 0;
-  const { inner, paint, outer, middle, width, blur } = band;
-  const half = width / 2;
   for (let i = 0; i < points.count; i++) {
-    const e = points.place[i]! - middle;
-    const a = (e + half) / blur;
-    const b = (e - half) / blur;
+    const a = (points.place[i]! - middle + width / 2) / blur;
+    const b = a - width / blur;
     const belowA = normalBelow(a);
     const belowB = normalBelow(b);
     const riseA = (paint - inner) * normalDensity(a);
@@ -121,8 +126,56 @@ const assemble = (points: ProfilePoints, band: Band, n: number): number => {
       for (let q = 0; q <= p; q++) matrix[p * n + q] = matrix[p * n + q]! + scaled * row[q]!;
     }
   }
-  // The bins' means scatter by the pixels' noise over the root of their number, so the weighted sum counts bins, not pixels.
-  return Math.sqrt(squares / Math.max(1, points.count - n)) + 1e-6;
+  return squares;
+};
+
+/** The same where width and blur are held (`n` of three or four unknowns), which is nearly always: the sums are kept in variables. */
+const addHeld = (points: ProfilePoints, band: Band, n: number): number => {
+  const { inner, paint, outer, middle, width, blur } = band;
+  const stepA = (paint - inner) / blur;
+  const stepB = (outer - paint) / blur;
+  let squares = 0;
+  // Entries of the matrix and of the right-hand side by their unknowns: h inner, p paint, o outer, m middle.
+  let [hh, ph, pp, oh, op, oo] = [0, 0, 0, 0, 0, 0];
+  let [mh, mp, mo, mm] = [0, 0, 0, 0];
+  let [rh, rp, ro, rm] = [0, 0, 0, 0];
+  for (let i = 0; i < points.count; i++) {
+    const a = (points.place[i]! - middle + width / 2) / blur;
+    const b = a - width / blur;
+    const below = normalBelow(a);
+    const o = normalBelow(b);
+    const p = below - o;
+    const h = 1 - below;
+    const m = n > MIDDLE ? -stepA * normalDensity(a) - stepB * normalDensity(b) : 0;
+    const r = points.light[i]! - inner * h - paint * p - outer * o;
+    const w = points.weight[i]!;
+    const wh = w * h;
+    const wp = w * p;
+    const wo = w * o;
+    const wm = w * m;
+    squares += w * r * r;
+    hh += wh * h;
+    ph += wp * h;
+    pp += wp * p;
+    oh += wo * h;
+    op += wo * p;
+    oo += wo * o;
+    mh += wm * h;
+    mp += wm * p;
+    mo += wm * o;
+    mm += wm * m;
+    rh += wh * r;
+    rp += wp * r;
+    ro += wo * r;
+    rm += wm * r;
+  }
+  const rows =
+    n > MIDDLE
+      ? [hh, 0, 0, 0, ph, pp, 0, 0, oh, op, oo, 0, mh, mp, mo, mm]
+      : [hh, 0, 0, ph, pp, 0, oh, op, oo];
+  matrix.set(rows);
+  right.set([rh, rp, ro, rm]);
+  return squares;
 };
 
 /** Adds the priors of width and blur; `noise` turns them into the units of the pixels' weights. */

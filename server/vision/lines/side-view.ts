@@ -48,9 +48,10 @@ export type LostSide = { readonly side: Side; readonly visibleLength: number };
 
 /**
  * Locates the band of `side` in the picture, first all along at once and roughly, then with profiles about the place found. When no line
- * stands out the side is returned with its visible length only (0 when it is out of the picture).
+ * stands out the side is returned with its visible length only (0 when it is out of the picture). With `near` the band is taken to lie where it is
+ * predicted, and is not searched for.
  */
-export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
+export const viewSide = (task: SideTask, side: Side, near = false): SideView | LostSide => {
   const curve = boundaryCurve(task.camera, task.court, side);
   if (!curve) return { side, visibleLength: 0 };
   const [a, b] = sideEnds(task.court, side);
@@ -61,13 +62,15 @@ export const viewSide = (task: SideTask, side: Side): SideView | LostSide => {
   const lost = { side, visibleLength: curve.visibleLength };
   if (stations.count < 3) return lost;
   const expected = Float64Array.from({ length: curve.count }, (_, i) => expectedMiddle(curve, i));
-  const found = locate(task, curve, stations, expected);
+  const found = near ? AS_PREDICTED : locate(task, curve, stations, expected);
   if (found === null) return lost;
   const shift = expected.map((value, i) => value + offsetAt(found, i, curve.count));
   const widest = Math.max(...Array.from(stations.middle, window));
   const profiles = collectProfiles(task.raster, curve, stations, shift, widest, FINE_BIN);
   return { side, curve, stations, shift, profiles };
 };
+
+const AS_PREDICTED = [0, 0, 0] as const;
 
 /** The profile reaches so many times as far as a line's own answers do, so that most of it is grass and tells the noise. */
 const QUIET = 2.5;

@@ -37,13 +37,14 @@ export const traceAndRefine = (raster: Raster, start: SolvedCamera, input: Trace
   const { court } = input;
   const rough = traceBoundary(raster, start, court, { ...input, stations: ROUGH_STATIONS });
   const near = guarded({ raster, start, input, rough: true }, rough, start);
-  const sides = traceBoundary(raster, near, court, input);
+  const followed = near.sides.filter(({ samples }) => samples.length > 0).map(({ side }) => side);
+  const sides = traceBoundary(raster, near.solved, court, { ...input, near: followed });
   const task = { raster, start, input, rough: false };
-  return dropContradicted(task, dropDragging(task, sides, near));
+  return guarded(task, sides, near.solved);
 };
 
-const guarded = (task: Task, sides: readonly TracedSide[], near: SolvedCamera): SolvedCamera =>
-  dropContradicted(task, dropDragging(task, sides, near)).solved;
+const guarded = (task: Task, sides: readonly TracedSide[], near: SolvedCamera): TraceResult =>
+  dropContradicted(task, dropDragging(task, sides, near));
 
 type Task = {
   readonly raster: Raster;

@@ -1,5 +1,5 @@
 import type { SolvedCamera } from '../../camera/types.ts';
-import { type Court, SIDES } from '../../lawn/court.ts';
+import { type Court, SIDES, type Side } from '../../lawn/court.ts';
 import type { Metres } from '../../units/numbers.ts';
 import type { Raster, TracedSide } from '../types.ts';
 import { type BandBlock, bandBlocks, commonBlur, type ShapePrior } from './band-blocks.ts';
@@ -19,6 +19,8 @@ export type TraceOptions = {
   readonly paintHeight?: Metres;
   /** Places looked at along a side at most; all when not given. A first, rough trace needs no more than forty. */
   readonly stations?: number | undefined;
+  /** Sides whose line is known to lie within a px or two of its prediction, so that it need not be searched for. */
+  readonly near?: readonly Side[] | undefined;
 };
 
 /**
@@ -34,7 +36,7 @@ export const traceBoundary = (
 ): TracedSide[] => {
   const { camera, covariance } = solved;
   const task = { raster, camera, covariance, court, stations: options.stations };
-  const views = SIDES.map((side) => viewSide(task, side));
+  const views = SIDES.map((side) => viewSide(task, side, options.near?.includes(side)));
   const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
   const blocksUnder = (prior: ShapePrior): BandBlock[][] =>
     views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i], prior) : []));
