@@ -6,6 +6,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
     testTimeout: 240_000,
     hookTimeout: 240_000,
+    // What is waited for comes when it comes: on a busy machine a second is nothing.
+    expect: { poll: { timeout: 60_000, interval: 50 } },
     pool: 'forks',
     maxWorkers: 2,
   },

@@ -74,12 +74,9 @@ describe('the pages of the line and the court', () => {
         .getAttribute('href');
       const printed = await fetch(`${service.address}${list}`);
       expect(printed.headers.get('content-type')).toContain('application/pdf');
-      const rows = await page
-        .getByRole('listitem')
-        .filter({ hasText: /^(Marker|Hoop|Peg)/ })
-        .count();
+      const rows = page.getByRole('listitem').filter({ hasText: /^(Marker|Hoop|Peg)/ });
       // Eight boundary marks, six hoops, the peg.
-      expect(rows).toBe(15);
+      await expect.poll(() => rows.count()).toBe(15);
       await page.getByRole('button', { name: /^Keep as/ }).click();
       await page.getByText(/^Kept as the latest check/).waitFor();
       await page.goto(`${service.address}/court`);

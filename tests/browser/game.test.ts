@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { atRest } from './support/at-rest.ts';
 import {
   addToGame,
   BEFORE_HOOP_1,
@@ -29,7 +30,6 @@ beforeAll(async () => {
   club = await runService();
   elsewhere = await runService();
   context = await visit(browser);
-  context.setDefaultTimeout(15_000);
   page = await context.newPage();
   complaints = complaintsOf(page);
 });
@@ -58,6 +58,7 @@ const openTurn = async (): Promise<void> => {
 const drag = async (ball: string, dx: number, dy: number): Promise<void> => {
   const handle = page.locator(`[data-plan-ball=${ball}]`);
   await handle.scrollIntoViewIfNeeded();
+  await atRest(page);
   const { x, y, width, height } = (await handle.boundingBox())!;
   const [px, py] = [x + width / 2, y + height / 2];
   await page.mouse.move(px, py);
@@ -98,7 +99,7 @@ describe('a game from its beginning to its end', () => {
     await button('Begin the game').click();
     await heading(DEMO_GAME.title).waitFor();
     id = page.url().split('/').at(-1)!;
-    expect(await page.getByText('At the start blue plays.').isVisible()).toBe(true);
+    await page.getByText('At the start blue plays.').waitFor();
   });
 
   it('takes a turn by dragging the ball on the plan', async () => {
@@ -118,7 +119,7 @@ describe('a game from its beginning to its end', () => {
     await button(/^Picture of/).click();
     await page.getByText('By the picture, Yellow moved.').waitFor();
     await page.getByText('Still to say: whether hoop 1 was scored.').waitFor();
-    expect(await button('Enter the turn').isDisabled()).toBe(true);
+    await expect.poll(() => button('Enter the turn').isDisabled()).toBe(true);
     await answer('Was hoop 1 scored?', 'Yellow').check();
     expect(await violations()).toEqual([]);
     await button('Enter the turn').click();
@@ -140,7 +141,7 @@ describe('a game from its beginning to its end', () => {
     expect(await violations()).toEqual([]);
     await button('To the west').click();
     await page.getByText('Blue goes to the west penalty area.').waitFor();
-    expect(await button('To the east').count()).toBe(0);
+    await expect.poll(() => button('To the east').count()).toBe(0);
   });
 
   it('sees a wrong ball, says whose choice it is, and puts it back', async () => {
@@ -217,9 +218,9 @@ describe('a game from its beginning to its end', () => {
   it('goes back and on through its turns on the plan', async () => {
     const plan = page.getByRole('img', { name: /^Plan of the lawn after/ });
     await button('A turn back').click();
-    expect(await plan.getAttribute('aria-label')).toContain('Red scored hoop 6');
+    await expect.poll(() => plan.getAttribute('aria-label')).toContain('Red scored hoop 6');
     await button('A turn on').click();
-    expect(await plan.getAttribute('aria-label')).toContain('The game ended');
+    await expect.poll(() => plan.getAttribute('aria-label')).toContain('The game ended');
   });
 
   it('shows the same when its file is taken in by an empty installation', async () => {
@@ -241,7 +242,7 @@ describe('a game from its beginning to its end', () => {
       buffer: await readFile(file),
     });
     await heading(DEMO_GAME.title).waitFor();
-    expect(await shown()).toEqual(here);
+    await expect.poll(shown).toEqual(here);
     // A beginning, 34 turns and a wrong ball, a referee, a direction, a remedy, stopping, going on, the end.
     expect(here.turns).toHaveLength(42);
     expect(here.score).toMatch(/2\D+4/);

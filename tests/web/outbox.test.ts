@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { Refusal, Unreachable } from '../../web/api/request.ts';
 import type { Draft } from '../../web/draft/draft.ts';
 import { createOutbox, type OutboxPorts } from '../../web/draft/outbox.ts';
+import { Refusal, Unreachable } from '../../web/service/request.ts';
 
 const DRAFT: Draft = {
   id: 'd1',

@@ -1,6 +1,6 @@
 import type { LawnRecord } from '../../server/contract/record.ts';
-import { photoAddress } from '../api/photos.ts';
 import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
+import { photoAddress } from '../service/photos.ts';
 import { Message } from '../shell/message.tsx';
 import { BallsBench } from './balls-bench.tsx';
 

@@ -3,7 +3,6 @@ import type { Camera } from '../../server/camera/types.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import type { Court } from '../../server/lawn/court.ts';
 import { imagePoint } from '../../server/units/points.ts';
-import { photoAddress } from '../api/photos.ts';
 import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
 import { callBox, outlineAt } from '../perspective/reading-camera.ts';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
@@ -11,6 +10,7 @@ import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
 import { type Size, toFrame } from '../photo/view.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { spreadDiscs } from '../plan/spread-discs.ts';
+import { photoAddress } from '../service/photos.ts';
 import style from './call.module.css';
 
 /** How far above its ball a letter hangs, and how much room it keeps, CSS px. */

@@ -3,9 +3,9 @@ import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { PhotoRecord } from '../../server/contract/record.ts';
-import { deleteReading } from '../api/readings.ts';
-import { sentenceOf } from '../api/request.ts';
 import { listDrafts, removeDraft } from '../draft/draft-store.ts';
+import { deleteReading } from '../service/readings.ts';
+import { sentenceOf } from '../service/request.ts';
 import style from './call.module.css';
 
 /** Removes a reading and its photo from the club's machine and from this browser. */

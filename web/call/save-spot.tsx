@@ -2,9 +2,9 @@ import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { LawnRecord } from '../../server/contract/record.ts';
-import { addSpot, listSpots } from '../api/club.ts';
-import { sentenceOf } from '../api/request.ts';
 import type { CorrectionsOf } from '../reading/use-reading.ts';
+import { addSpot, listSpots } from '../service/club.ts';
+import { sentenceOf } from '../service/request.ts';
 import style from './call.module.css';
 
 /** Names the place the picture was taken from, so that the next picture from there starts with these marks. */

@@ -1,6 +1,6 @@
 import { Button, Switch } from '@mantine/core';
 import { useState } from 'react';
-import { cardAddress } from '../api/readings.ts';
+import { cardAddress } from '../service/readings.ts';
 import style from './call.module.css';
 
 const textOf = async (id: string): Promise<string> => {

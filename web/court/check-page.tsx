@@ -1,10 +1,10 @@
 import { Button } from '@mantine/core';
 import { useMemo } from 'react';
 import type { CheckRecord } from '../../server/contract/record.ts';
-import { cardAddress } from '../api/readings.ts';
 import { DeleteReading } from '../call/keep-or-delete.tsx';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
+import { cardAddress } from '../service/readings.ts';
 import { Message } from '../shell/message.tsx';
 import { dayName } from '../words/times.ts';
 import style from './court.module.css';

@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link } from 'wouter';
-import { listLawns } from '../api/club.ts';
-import { listSamples } from '../api/photos.ts';
 import { TakePhoto } from '../home/take-photo.tsx';
+import { listLawns } from '../service/club.ts';
+import { listSamples } from '../service/photos.ts';
 import { dayName } from '../words/times.ts';
 import style from './court.module.css';
 import { SampleButton } from './sample-button.tsx';

@@ -1,8 +1,8 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
 import type { CheckRecord } from '../../server/contract/record.ts';
-import { addLawn, changeLawn, listLawns } from '../api/club.ts';
-import { sentenceOf } from '../api/request.ts';
+import { addLawn, changeLawn, listLawns } from '../service/club.ts';
+import { sentenceOf } from '../service/request.ts';
 import { useSettings } from '../settings/use-settings.ts';
 
 /** Keeps this check as the lawn's latest, with its date. */

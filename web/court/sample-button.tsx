@@ -2,8 +2,8 @@ import { Button } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useLocation } from 'wouter';
 import type { Sample } from '../../server/contract/photo.ts';
-import { sentenceOf } from '../api/request.ts';
 import { startSample } from '../home/start-sample.ts';
+import { sentenceOf } from '../service/request.ts';
 import style from './court.module.css';
 
 /** Has a sample picture read, already marked; nothing when there is no such sample. */

@@ -1,4 +1,4 @@
-import { newKey } from '../api/new-key.ts';
+import { newKey } from '../service/new-key.ts';
 import type { Draft } from './draft.ts';
 import { createJournal, type Journal, NO_JOURNAL } from './journal.ts';
 

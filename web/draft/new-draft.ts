@@ -1,7 +1,7 @@
 import type { RecordKind } from '../../server/contract/record.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
-import { newKey } from '../api/new-key.ts';
 import { measurePicture } from '../photo/picture.ts';
+import { newKey } from '../service/new-key.ts';
 import type { Draft } from './draft.ts';
 import { addDraft } from './draft-store.ts';
 

@@ -8,9 +8,9 @@ import {
   useRef,
   useState,
 } from 'react';
-import { sendPhoto } from '../api/photos.ts';
-import { cancelJob, followProgress } from '../api/progress.ts';
-import { readPhoto } from '../api/readings.ts';
+import { sendPhoto } from '../service/photos.ts';
+import { cancelJob, followProgress } from '../service/progress.ts';
+import { readPhoto } from '../service/readings.ts';
 import { currentSettings } from '../settings/use-settings.ts';
 import { type Draft, marksOf } from './draft.ts';
 import { getDraftPhoto, listDrafts, onDraftChange, updateDraft } from './draft-store.ts';

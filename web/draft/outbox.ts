@@ -1,5 +1,5 @@
 import type { ProgressEvent } from '../../server/contract/service.ts';
-import { Refusal, Unreachable } from '../api/request.ts';
+import { Refusal, Unreachable } from '../service/request.ts';
 import type { Draft } from './draft.ts';
 
 /** What a draft is doing in this tab. */

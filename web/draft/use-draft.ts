@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useState } from 'react';
-import { newKey } from '../api/new-key.ts';
+import { newKey } from '../service/new-key.ts';
 import { changeMarks, type Draft, type MarksChange, undoMarks } from './draft.ts';
 import { getDraft, listDrafts, onDraftChange, updateDraft } from './draft-store.ts';
 

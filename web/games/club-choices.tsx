@@ -2,8 +2,8 @@ import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { ClubLawn } from '../../server/contract/spot.ts';
 import { EDITIONS, type Edition, editionName } from '../../server/rules/editions.ts';
-import { listLawns, listSpots } from '../api/club.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import { listLawns, listSpots } from '../service/club.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import style from './games.module.css';
 

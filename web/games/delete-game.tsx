@@ -2,8 +2,8 @@ import { Button } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { deleteGame } from '../api/games.ts';
-import { sentenceOf } from '../api/request.ts';
+import { deleteGame } from '../service/games.ts';
+import { sentenceOf } from '../service/request.ts';
 
 /** Deletes a game and its log, asked once. Its readings stay. */
 export const DeleteGame = ({ id }: { id: string }) => {

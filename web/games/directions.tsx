@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import type { Game } from '../api/games.ts';
+import type { Game } from '../service/games.ts';
 import { ballName, listed } from '../words/balls.ts';
 import { AreaAdvice } from './area-advice.tsx';
 import style from './games.module.css';

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
-import type { Game } from '../api/games.ts';
+import type { Game } from '../service/games.ts';
 import { EndForm, SuspendForm } from './end-forms.tsx';
 import { FaultForm } from './fault-form.tsx';
 import style from './games.module.css';

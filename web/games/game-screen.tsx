@@ -1,8 +1,8 @@
 import { Button } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
-import type { Game } from '../api/games.ts';
-import { Refusal, sentenceOf } from '../api/request.ts';
+import type { Game } from '../service/games.ts';
+import { Refusal, sentenceOf } from '../service/request.ts';
 import { Message } from '../shell/message.tsx';
 import { useGame } from './use-game.ts';
 

@@ -1,9 +1,9 @@
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { Link } from 'wouter';
-import { type GameHead, listGames } from '../api/games.ts';
-import { sentenceOf } from '../api/request.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
+import { type GameHead, listGames } from '../service/games.ts';
+import { sentenceOf } from '../service/request.ts';
 import { Message } from '../shell/message.tsx';
 import { timeOfDay } from '../words/times.ts';
 import style from './games.module.css';

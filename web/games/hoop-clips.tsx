@@ -1,8 +1,8 @@
 import type { Begun } from '../../server/games/events.ts';
 import { hoopsOf } from '../../server/games/state.ts';
 import { legOf } from '../../server/rules/hoop-order.ts';
-import type { Game } from '../api/games.ts';
 import { BALL_PAINT } from '../plan/ball-paint.ts';
+import type { Game } from '../service/games.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
 import style from './games.module.css';

@@ -2,9 +2,9 @@ import { Button } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { useRef, useState } from 'react';
 import { useLocation } from 'wouter';
-import { importGame } from '../api/games.ts';
-import { newKey } from '../api/new-key.ts';
-import { sentenceOf } from '../api/request.ts';
+import { importGame } from '../service/games.ts';
+import { newKey } from '../service/new-key.ts';
+import { sentenceOf } from '../service/request.ts';
 
 /** Takes in a game that was exported. */
 export const ImportGame = () => {

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { Link } from 'wouter';
-import { type Game, printAddress } from '../api/games.ts';
+import { type Game, printAddress } from '../service/games.ts';
 import style from './games.module.css';
 
 type Print = Parameters<typeof printAddress>[1];

@@ -1,5 +1,5 @@
-import type { Game } from '../api/games.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
+import type { Game } from '../service/games.ts';
 import { ballName, listed } from '../words/balls.ts';
 import style from './games.module.css';
 

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
-import type { Game } from '../api/games.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
+import type { Game } from '../service/games.ts';
 import { timeOfDay } from '../words/times.ts';
 import { EntryActions } from './entry-actions.tsx';
 import style from './games.module.css';

@@ -1,9 +1,9 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useRef } from 'react';
 import type { Entry, GameEvent } from '../../server/games/events.ts';
-import { addEvents, type Game, getGame } from '../api/games.ts';
-import { newKey } from '../api/new-key.ts';
-import { Refusal, sentenceOf } from '../api/request.ts';
+import { addEvents, type Game, getGame } from '../service/games.ts';
+import { newKey } from '../service/new-key.ts';
+import { Refusal, sentenceOf } from '../service/request.ts';
 
 /** One game, asked for again every few seconds: others may be logging it too. */
 export const useGame = (id: string) =>

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { sideName } from '../../server/rules/ball-order.ts';
 import { sentence } from '../../server/rules/ruling.ts';
-import type { Game } from '../api/games.ts';
+import type { Game } from '../service/games.ts';
 import { Directions } from './directions.tsx';
 import style from './games.module.css';
 import { justScored, momentsOf } from './moments.ts';

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
 import { openWrongBall } from '../../server/games/wrong-ball-help.ts';
-import type { Game } from '../api/games.ts';
+import type { Game } from '../service/games.ts';
 import style from './games.module.css';
 import { momentsOf } from './moments.ts';
 import { PutBackLines } from './put-back-lines.tsx';

@@ -9,9 +9,9 @@ import {
   wrongBallStep,
 } from '../../server/games/wrong-ball-help.ts';
 import { isBallColour } from '../../server/lawn/colours.ts';
-import { listGames } from '../api/games.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import { BallDisc } from '../plan/ball-disc.tsx';
+import { listGames } from '../service/games.ts';
 import { ballName } from '../words/balls.ts';
 import style from './games.module.css';
 import { RulingCard } from './ruling-card.tsx';

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
-import { listReadings } from '../api/readings.ts';
 import { useDrafts } from '../draft/use-draft.ts';
+import { listReadings } from '../service/readings.ts';
 import { GoOn } from './go-on.tsx';
 import { GoodPicture } from './good-picture.tsx';
 import { Greeting } from './greeting.tsx';

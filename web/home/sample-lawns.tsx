@@ -3,8 +3,8 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Sample } from '../../server/contract/photo.ts';
-import { listSamples } from '../api/photos.ts';
-import { sentenceOf } from '../api/request.ts';
+import { listSamples } from '../service/photos.ts';
+import { sentenceOf } from '../service/request.ts';
 import style from './home.module.css';
 import { startSample } from './start-sample.ts';
 

@@ -1,11 +1,11 @@
 import type { Sample } from '../../server/contract/photo.ts';
 import { BALL_COLOURS } from '../../server/lawn/colours.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
-import { newKey } from '../api/new-key.ts';
-import { photoFacts, takeSample } from '../api/photos.ts';
 import type { Pins } from '../draft/draft.ts';
 import { updateDraft } from '../draft/draft-store.ts';
 import { draftFromServer } from '../draft/new-draft.ts';
+import { newKey } from '../service/new-key.ts';
+import { photoFacts, takeSample } from '../service/photos.ts';
 
 /** Makes a sample a photo of this installation, marked and ready, and has it read at once. Resolves with the draft's id. */
 export const startSample = async (sample: Sample): Promise<string> => {

@@ -1,12 +1,12 @@
 import { useQuery } from '@tanstack/react-query';
 import { useMemo } from 'react';
 import type { PointName } from '../../server/lawn/named-points.ts';
-import { getReading } from '../api/readings.ts';
 import type { Draft } from '../draft/draft.ts';
 import { Magnifier } from '../photo/magnifier.tsx';
 import { PhotoStage } from '../photo/photo-stage.tsx';
 import type { Picture } from '../photo/picture.ts';
 import { insidePhoto } from '../photo/view.ts';
+import { getReading } from '../service/readings.ts';
 import { drawTrace } from './draw-trace.ts';
 import style from './marking.module.css';
 import { MarksPanel } from './marks-panel.tsx';

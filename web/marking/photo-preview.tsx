@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
-import { photoAddress } from '../api/photos.ts';
 import type { Draft } from '../draft/draft.ts';
 import { getDraftPhoto } from '../draft/draft-store.ts';
+import { photoAddress } from '../service/photos.ts';
 import style from './marking.module.css';
 
 const useAddress = ({ id, shownHere, photoId }: Draft): string | null => {

@@ -1,7 +1,7 @@
-import { photoAddress } from '../api/photos.ts';
 import type { Draft } from '../draft/draft.ts';
 import { getDraftPhoto } from '../draft/draft-store.ts';
 import { fetchPhoto, type PictureState, usePicture } from '../photo/use-picture.ts';
+import { photoAddress } from '../service/photos.ts';
 
 /** The photo of a draft: the file in this browser, or the server's upright copy when the file cannot be shown here or is not here. */
 export const useDraftPicture = (draft: Draft): PictureState => {

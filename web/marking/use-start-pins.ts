@@ -1,10 +1,10 @@
 import { useEffect, useRef } from 'react';
 import type { Spot } from '../../server/contract/spot.ts';
 import type { PointName } from '../../server/lawn/named-points.ts';
-import { listSpots } from '../api/club.ts';
-import { guessPoints } from '../api/photos.ts';
 import type { Draft, Pins, PinsFrom } from '../draft/draft.ts';
 import { updateDraft } from '../draft/draft-store.ts';
+import { listSpots } from '../service/club.ts';
+import { guessPoints } from '../service/photos.ts';
 import { firstPoints, pinsFromNowhere } from './needed-points.ts';
 
 /** A spot's last pins on a photo of the same shape, scaled to its size; null for another shape. */

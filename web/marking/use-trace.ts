@@ -2,9 +2,9 @@ import { useCallback, useState } from 'react';
 import type { Trace } from '../../server/contract/photo.ts';
 import { shortPointName } from '../../server/contract/words/places.ts';
 import type { CornerName } from '../../server/lawn/named-points.ts';
-import { traceLines } from '../api/photos.ts';
-import { sentenceOf } from '../api/request.ts';
 import { type Draft, marksOf, type Pins } from '../draft/draft.ts';
+import { traceLines } from '../service/photos.ts';
+import { sentenceOf } from '../service/request.ts';
 import { currentSettings } from '../settings/use-settings.ts';
 import { listed } from '../words/balls.ts';
 

@@ -2,10 +2,10 @@ import { useEffect, useRef } from 'react';
 import { useLocation } from 'wouter';
 import type { PhotoRecord } from '../../server/contract/record.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
-import { photoFacts } from '../api/photos.ts';
 import type { Pins } from '../draft/draft.ts';
 import { updateDraft } from '../draft/draft-store.ts';
 import { draftFromServer } from '../draft/new-draft.ts';
+import { photoFacts } from '../service/photos.ts';
 import { Message } from '../shell/message.tsx';
 import { ReadingScreen } from './reading-screen.tsx';
 

@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import type { PhotoRecord } from '../../server/contract/record.ts';
-import { Refusal, sentenceOf } from '../api/request.ts';
+import { Refusal, sentenceOf } from '../service/request.ts';
 import { Message } from '../shell/message.tsx';
 import { useReading } from './use-reading.ts';
 

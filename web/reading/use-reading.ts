@@ -1,8 +1,8 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { Corrections, PhotoRecord } from '../../server/contract/record.ts';
-import { correctReading, getReading } from '../api/readings.ts';
-import { Refusal, sentenceOf } from '../api/request.ts';
+import { correctReading, getReading } from '../service/readings.ts';
+import { Refusal, sentenceOf } from '../service/request.ts';
 
 /** One stored record, asked for again when it may have changed elsewhere. */
 export const useReading = (id: string) =>

@@ -2,7 +2,7 @@ import { Link } from 'wouter';
 import type { RecordSummary } from '../../server/contract/record.ts';
 import { scoredName } from '../../server/contract/words/places.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
-import { thumbnailAddress } from '../api/readings.ts';
+import { thumbnailAddress } from '../service/readings.ts';
 import { timeOfDay } from '../words/times.ts';
 import style from './readings.module.css';
 

@@ -1,6 +1,6 @@
 import { useMantineColorScheme } from '@mantine/core';
-import { sentenceOf } from '../api/request.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import { sentenceOf } from '../service/request.ts';
 import { LawnSettings } from './lawn-settings.tsx';
 import { LetterSettings } from './letter-settings.tsx';
 import { RuleSettings } from './rule-settings.tsx';

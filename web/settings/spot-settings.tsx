@@ -2,8 +2,8 @@ import { Button, TextInput } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { Spot } from '../../server/contract/spot.ts';
-import { changeSpot, listSpots, removeSpot } from '../api/club.ts';
-import { sentenceOf } from '../api/request.ts';
+import { changeSpot, listSpots, removeSpot } from '../service/club.ts';
+import { sentenceOf } from '../service/request.ts';
 import { timeOfDay } from '../words/times.ts';
 import style from './settings.module.css';
 

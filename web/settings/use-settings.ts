@@ -1,6 +1,6 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { defaultSettings, type Settings } from '../../server/contract/settings.ts';
-import { getSettings, putSettings } from '../api/club.ts';
+import { getSettings, putSettings } from '../service/club.ts';
 
 /** The last settings seen, for the time without network. */
 const KEPT = 'sward-settings';

@@ -1,7 +1,7 @@
 import { MantineProvider } from '@mantine/core';
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
-import { Refusal } from '../api/request.ts';
 import { OutboxProvider } from '../draft/outbox-provider.tsx';
+import { Refusal } from '../service/request.ts';
 import { surfaces, theme } from '../theme/theme.ts';
 import { Frame } from './frame.tsx';
 import { Pages } from './pages.tsx';

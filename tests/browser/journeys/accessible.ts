@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { atRest } from '../support/at-rest.ts';
 import type { Bench } from '../support/bench.ts';
 import { openScreen, type Screen } from '../support/every-screen.ts';
 import { type SizeName, visit } from '../support/open-browser.ts';
@@ -20,7 +21,7 @@ const violationsOn = async (page: Page, rules?: string[]): Promise<string[]> => 
 const inBothLights = async (page: Page): Promise<string[]> => {
   const onPaper = await violationsOn(page);
   await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' });
-  await page.waitForTimeout(150);
+  await atRest(page);
   const atDusk = await violationsOn(page, ['color-contrast']);
   await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' });
   return [...onPaper, ...atDusk.map((found) => `at dusk, ${found}`)];
@@ -43,6 +44,6 @@ export const accessible = (bench: () => Bench, screens: () => readonly Screen[])
       expect(found).toEqual({});
       await context.close();
     },
-    240_000,
+    480_000,
   );
 };

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { atRest } from '../support/at-rest.ts';
 import type { Bench } from '../support/bench.ts';
 import { type SizeName, visit } from '../support/open-browser.ts';
 import { readFixture } from '../support/read-fixture.ts';
@@ -32,6 +33,7 @@ export const correctBalls = (bench: () => Bench): void => {
         const colour = (await tag.getAttribute('data-ball')) as keyof typeof LETTERS;
         expect(await tag.textContent()).toBe(LETTERS[colour]);
       }
+      await atRest(page);
       await yellow.click({ force: true });
       await page.getByRole('button', { name: /take it away/ }).click();
       await expect.poll(() => yellow.count()).toBe(0);
@@ -43,8 +45,9 @@ export const correctBalls = (bench: () => Bench): void => {
 
       for (let i = 0; i < 2; i++) {
         await expect.poll(() => page.getByRole('button', { name: 'Undo' }).isEnabled()).toBe(true);
+        const kept = page.waitForResponse((answer) => answer.request().method() === 'PATCH' && answer.ok());
         await page.getByRole('button', { name: 'Undo' }).click();
-        await page.waitForTimeout(300);
+        await kept;
       }
       await expect.poll(() => yellow.getAttribute('aria-label')).toBe('Yellow, found');
       await context.close();

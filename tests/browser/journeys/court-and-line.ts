@@ -38,12 +38,8 @@ export const courtAndLine = (bench: () => Bench): void => {
       const check = await readFixture(service.address, 'd4-mast', 'check');
       await page.goto(`${service.address}/court/check/${check}`);
       await page.getByRole('img', { name: /court/ }).first().waitFor({ timeout: READING });
-      expect(
-        await page
-          .getByRole('listitem')
-          .filter({ hasText: /^Marker|marker/ })
-          .count(),
-      ).toBeGreaterThanOrEqual(8);
+      const marks = page.getByRole('listitem').filter({ hasText: /^Marker|marker/ });
+      await expect.poll(() => marks.count()).toBeGreaterThanOrEqual(8);
       expect(complaints).toEqual([]);
       await context.close();
     },

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { atRest } from '../support/at-rest.ts';
 import type { Bench } from '../support/bench.ts';
 import { openScreen, type Screen } from '../support/every-screen.ts';
 import { visit } from '../support/open-browser.ts';
@@ -32,11 +33,11 @@ export const largeText = (bench: () => Bench, screens: () => readonly Screen[]):
     for (const screen of screens()) {
       await openScreen(page, service.address, screen);
       await page.addStyleTag({ content: 'html { font-size: 200% }' });
-      await page.waitForTimeout(200);
+      await atRest(page);
       const lost = await lostOn(page);
       if (lost.length > 0) found[screen.name] = lost;
     }
     expect(found).toEqual({});
     await context.close();
-  }, 240_000);
+  }, 480_000);
 };

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { atRest } from '../support/at-rest.ts';
 import type { Bench } from '../support/bench.ts';
 import { visit } from '../support/open-browser.ts';
 import { choosePhoto, photoFile, READING, toMarks } from '../support/walk.ts';
@@ -27,6 +28,7 @@ const openMarks = async ({ browser, service }: Bench, size: 'phone' | 'desktop' 
   await choosePhoto(page, service.address, photoFile('d1-terrace.jpg'));
   await toMarks(page);
   await page.getByText('where the white lines seem to meet').waitFor({ timeout: READING });
+  await atRest(page);
   return { context, page };
 };
 
@@ -83,6 +85,7 @@ export const marking = (bench: () => Bench): void => {
       const centre = { x: box.x + box.width * 0.4, y: box.y + box.height * 0.45 };
       const before = await photoUnder(page, centre);
       await pinch(page, centre, 60, 240);
+      await atRest(page);
       const after = await photoUnder(page, centre);
       // The labels give tenths of a px and the pins thousands of px apart: half a photo px is far inside what a finger can do.
       expect(after.x).toBeCloseTo(before.x, -0.3);
@@ -108,6 +111,7 @@ export const marking = (bench: () => Bench): void => {
       };
       const gap = three.screen.x - two.screen.x;
       await drag('corner2', gap + 30);
+      await atRest(page);
       await drag('corner3', -gap - 30);
       await page.getByText('The corners cross over').waitFor();
       await page.getByRole('button', { name: 'Put them in order' }).click();
@@ -125,6 +129,7 @@ export const marking = (bench: () => Bench): void => {
       const { context, page } = await openMarks(bench());
       await page.getByRole('button', { name: 'Another point' }).click();
       await page.getByRole('button', { name: 'Hoop 5' }).click();
+      await atRest(page);
       const box = (await page.locator('[data-stage]').boundingBox())!;
       await page.touchscreen.tap(box.x + box.width * 0.5, box.y + box.height * 0.55);
       await page.locator('[data-pin=hoop5]').waitFor();

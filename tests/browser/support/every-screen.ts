@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { atRest } from './at-rest.ts';
 import { addToGame, BEFORE_HOOP_1, beginDemo, HOOP_1 } from './demo-game.ts';
 import { readFixture } from './read-fixture.ts';
 
@@ -38,6 +39,6 @@ export const everyScreen = async (address: string): Promise<Screen[]> => {
 /** Opens a screen and waits until it is complete. */
 export const openScreen = async (page: Page, address: string, { path, ready }: Screen): Promise<void> => {
   await page.goto(`${address}${path}`);
-  await page.locator(ready).first().waitFor({ timeout: 60_000 });
-  await page.waitForTimeout(250);
+  await page.locator(ready).first().waitFor();
+  await atRest(page);
 };

@@ -25,6 +25,9 @@ export const openBrowser = (): Promise<Browser> =>
     ],
   });
 
+/** How long anything is waited for, ms: what comes at once on a quiet machine takes its time on a busy one. */
+const WAITS = 90_000;
+
 /** How a fresh visitor comes: size, colours, whether the offline shell may install itself. */
 export type Visitor = {
   readonly size?: SizeName;
@@ -33,11 +36,11 @@ export type Visitor = {
 };
 
 /** A fresh visitor: nothing kept from before. Motion is off, so that a picture of the screen is the same each time. */
-export const visit = (
+export const visit = async (
   browser: Browser,
   { size = 'phone', dark = false, shell = false }: Visitor = {},
-): Promise<BrowserContext> =>
-  browser.newContext({
+): Promise<BrowserContext> => {
+  const context = await browser.newContext({
     viewport: SIZES[size],
     hasTouch: size === 'phone',
     isMobile: size === 'phone',
@@ -48,6 +51,9 @@ export const visit = (
     serviceWorkers: shell ? 'allow' : 'block',
     acceptDownloads: true,
   });
+  context.setDefaultTimeout(WAITS);
+  return context;
+};
 
 /** Collects what the page complains of in its console; a screen that works complains of nothing. */
 export const complaintsOf = (page: Page): string[] => {

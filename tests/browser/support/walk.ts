@@ -6,7 +6,7 @@ export const photoFile = (name: string): string =>
   resolve(import.meta.dirname, '..', '..', '..', 'fixtures', 'photos', name);
 
 /** How long a reading may take on a busy machine, ms. */
-export const READING = 90_000;
+export const READING = 120_000;
 
 /** Opens the start and chooses a photo from the files; ends on the photo step. */
 export const choosePhoto = async (page: Page, address: string, file: string): Promise<void> => {
