@@ -1,3 +1,4 @@
+import type { Relief } from './ground-knots.ts';
 import { addHeightPrior } from './ground-prior.ts';
 import { cholesky, choleskySolve, logDeterminant, type NormalEquations } from './normal-equations.ts';
 import { observationEquations, type RefineFit, type RefineTask } from './refine-task.ts';
@@ -9,53 +10,61 @@ const STATEMENT_SD = 0.4;
 /** No lawn is known to be flatter than this, metres: half a blade. A judgement, no source. */
 export const FLATTEST = 0.001;
 
+/** An opinion about the ground: how far it stays alike, and its height's standard deviation as a factor of the stated one. */
+type Opinion = { readonly relief: Relief; readonly factor: number };
+
 /** `observations` with the heights' prior at `factor` times the unit standard deviation. */
 const withPrior = (
-  task: RefineTask,
   ground: Float64Array,
   observations: NormalEquations,
-  factor: number,
+  { relief, factor }: Opinion,
 ): NormalEquations => {
   const equations = {
     ...observations,
     matrix: observations.matrix.slice(),
     right: observations.right.slice(),
   };
-  addHeightPrior(ground, task.knots, factor, equations);
+  addHeightPrior(ground, relief, factor, equations);
   return equations;
 };
 
 /**
- * Minus twice the logarithm of the evidence for a factor, up to a constant that all share (Laplace's approximation; everything is linear to a
+ * Minus twice the logarithm of the evidence for an opinion, up to a constant that all share (Laplace's approximation; everything is linear to a
  * fraction of a pixel here): cost at the minimum, which lies rightᵀN⁻¹right below the present one, plus ln det N, minus that of the heights'
  * prior, plus the club's statement as a log-normal prior.
  */
-const surprise = (equations: NormalEquations, heights: number, factor: number): number => {
+const surprise = (equations: NormalEquations, heights: number, { relief, factor }: Opinion): number => {
   const { matrix, size, right, cost } = equations;
   const l = cholesky(matrix, size);
   if (!l) return Number.POSITIVE_INFINITY;
   const step = choleskySolve(l, size, right);
   const drop = step.reduce((sum, value, i) => sum + value * right[i]!, 0);
   const statement = (Math.log(factor) / STATEMENT_SD) ** 2;
-  return cost - drop + logDeterminant(l, size) + 2 * heights * Math.log(factor) + statement;
+  const prior = 2 * heights * Math.log(factor) + relief.logDeterminant;
+  return cost - drop + logDeterminant(l, size) + prior + statement;
 };
 
+/** What the traced lines say of the ground: the standard deviation of its height, m, and how far it stays alike. */
+export type LearnedGround = { readonly height: number; readonly relief: Relief };
+
 /**
- * Standard deviation of the ground's height (m) from how straight the traced lines run, with the stated one as a first opinion: the mean square
- * over a range of values, each weighed by its evidence. Lines that say nothing give back about the stated value. A lawn stated to be flat
- * stays flat.
+ * The ground from how straight the traced lines run, with the stated height as a first opinion: the mean square over a range of values, each weighed
+ * by its evidence, and the relief with most of it. Lines that say nothing give back about the stated value. A lawn stated to be flat stays flat.
  */
-export const learnedGroundSd = (task: RefineTask, fit: RefineFit): number => {
+export const learnedGround = (task: RefineTask, fit: RefineFit): LearnedGround => {
   const stated = task.sd.height;
-  if (stated <= 0) return stated;
+  if (stated <= 0) return { height: stated, relief: task.relief };
   const { ground, camera } = fit.state;
   const observations = observationEquations(task, fit, fit.state, camera.radial[0]);
-  const surprises = FACTORS.map((factor) =>
-    surprise(withPrior(task, ground, observations, factor), task.knots.places.length, factor),
+  const { places, reliefs } = task.knots;
+  const opinions = reliefs.flatMap((relief) => FACTORS.map((factor) => ({ relief, factor })));
+  const surprises = opinions.map((opinion) =>
+    surprise(withPrior(ground, observations, opinion), places.length, opinion),
   );
   const least = Math.min(...surprises);
   const weights = surprises.map((value) => Math.exp((least - value) / 2));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const square = FACTORS.reduce((sum, factor, i) => sum + weights[i]! * factor ** 2, 0) / total;
-  return Math.max(Math.min(stated, FLATTEST), stated * Math.sqrt(square));
+  const square = opinions.reduce((sum, { factor }, i) => sum + weights[i]! * factor ** 2, 0) / total;
+  const height = Math.max(Math.min(stated, FLATTEST), stated * Math.sqrt(square));
+  return { height, relief: opinions[surprises.indexOf(least)]!.relief };
 };

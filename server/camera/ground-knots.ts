@@ -1,18 +1,29 @@
 import { type Court, SIDES, type Side, sideEnds } from '../lawn/court.ts';
 import { type LawnPoint, lawnPoint } from '../units/points.ts';
-import { cholesky, completeTriangle, inverseRows } from './normal-equations.ts';
+import { cholesky, completeTriangle, inverseRows, logDeterminant } from './normal-equations.ts';
 
-/** Distance in metres over which the height of a lawn stays alike: mown, rolled ground undulates over a few metres. A judgement, no source. */
-export const GROUND_CORRELATION = 3.5;
+/**
+ * Distances (m) over which the height of a lawn may stay alike: mown, rolled ground undulates over a few metres, or its foundations have settled over
+ * half a side. The lines tell which. A judgement, no source.
+ */
+export const GROUND_CORRELATIONS = [3.5, 10] as const;
 /** Knots stand this far apart (m): well under the correlation, so that straight interpolation between them loses little. */
 const KNOT_SPACING = 2.5;
 /** Added to the diagonal of the correlation matrix to keep its inverse well behaved. */
 const NUGGET = 1e-4;
 
-/** Correlation of the heights of two places `distance` metres apart: Matérn's with smoothness 3/2 (B. Matérn, "Spatial Variation", 1960). */
-export const groundCorrelation = (distance: number): number => {
-  const a = (Math.sqrt(3) * distance) / GROUND_CORRELATION;
+/** Correlation of the heights of two places `distance` metres apart on ground that stays alike over `length`: Matérn's with smoothness 3/2 (B. Matérn, "Spatial Variation", 1960). */
+export const groundCorrelation = (distance: number, length: number): number => {
+  const a = (Math.sqrt(3) * distance) / length;
   return (1 + a) * Math.exp(-a);
+};
+
+/** How the heights of the knots hang together, under one opinion of how far ground stays alike. */
+export type Relief = {
+  /** Inverse of the knots' correlation matrix, row by row. */
+  readonly precision: Float64Array;
+  /** Logarithm of the determinant of the correlation matrix. */
+  readonly logDeterminant: number;
 };
 
 /**
@@ -23,8 +34,8 @@ export type GroundKnots = {
   readonly places: readonly LawnPoint[];
   /** Indices of the knots of each side, from its west or south end; corners are shared. */
   readonly along: Readonly<Record<Side, readonly number[]>>;
-  /** Inverse of the knots' correlation matrix, row by row. */
-  readonly precision: Float64Array;
+  /** One for each of `GROUND_CORRELATIONS`. */
+  readonly reliefs: readonly [Relief, ...Relief[]];
 };
 
 /** The knots around `court`. */
@@ -41,7 +52,9 @@ export const groundKnots = (court: Court): GroundKnots => {
   const along = Object.fromEntries(
     SIDES.map((side) => [side, sidePlaces(court, side).map(indexOf)]),
   ) as unknown as Record<Side, number[]>;
-  return { places, along, precision: inverseCorrelation(places) };
+  const [first, ...others] = GROUND_CORRELATIONS;
+  const reliefs = [reliefOf(places, first), ...others.map((length) => reliefOf(places, length))] as const;
+  return { places, along, reliefs };
 };
 
 const sidePlaces = (court: Court, side: Side): LawnPoint[] => {
@@ -52,17 +65,17 @@ const sidePlaces = (court: Court, side: Side): LawnPoint[] => {
   );
 };
 
-const inverseCorrelation = (places: readonly LawnPoint[]): Float64Array => {
+const reliefOf = (places: readonly LawnPoint[], length: number): Relief => {
   const n = places.length;
   const matrix = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) {
       const distance = Math.hypot(places[i]!.x - places[j]!.x, places[i]!.y - places[j]!.y);
-      matrix[i * n + j] = groundCorrelation(distance) + (i === j ? NUGGET : 0);
+      matrix[i * n + j] = groundCorrelation(distance, length) + (i === j ? NUGGET : 0);
     }
   const l = cholesky(matrix, n);
   if (!l) throw new Error('Expected distinct knots but received coinciding ones');
   const inverse = inverseRows(l, n, n);
   completeTriangle(inverse, n);
-  return inverse;
+  return { precision: inverse, logDeterminant: logDeterminant(l, n) };
 };

@@ -1,5 +1,5 @@
 import { SIDES } from '../lawn/court.ts';
-import type { GroundKnots } from './ground-knots.ts';
+import type { Relief } from './ground-knots.ts';
 import { HEIGHTS, SHIFTS } from './line-observations.ts';
 import type { NormalEquations } from './normal-equations.ts';
 
@@ -16,16 +16,16 @@ export const addShiftPrior = (ground: Float64Array, equations: NormalEquations):
 /** Adds the prior of the knots' heights: standard deviation `sd` in the heights' unit, correlated as the ground is. */
 export const addHeightPrior = (
   ground: Float64Array,
-  knots: GroundKnots,
+  relief: Relief,
   sd: number,
   equations: NormalEquations,
 ): void => {
   const { size, matrix, right } = equations;
-  const count = knots.places.length;
+  const count = ground.length - SIDES.length;
   for (let i = 0; i < count; i++) {
     let pull = 0;
     for (let j = 0; j < count; j++) {
-      const p = knots.precision[i * count + j]! / (sd * sd);
+      const p = relief.precision[i * count + j]! / (sd * sd);
       pull += p * ground[SIDES.length + j]!;
       if (j <= i) matrix[(HEIGHTS + i) * size + HEIGHTS + j]! += p;
     }

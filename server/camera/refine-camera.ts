@@ -1,7 +1,7 @@
 import { SIDES } from '../lawn/court.ts';
 import { markMinima, pictureSize } from './fit-marks.ts';
 import { focalVerdict } from './focal-verdict.ts';
-import { learnedGroundSd } from './ground-evidence.ts';
+import { type LearnedGround, learnedGround } from './ground-evidence.ts';
 import { lensPriors } from './lens-priors.ts';
 import { sampleColumns } from './line-observations.ts';
 import { approach, isSuspicious, misfit, settle } from './refine-rounds.ts';
@@ -15,17 +15,15 @@ import {
 import { refined } from './refined-covariance.ts';
 import type { Camera, SolvedCamera } from './types.ts';
 
-/** `fit` and `task` with the ground's height in units of another standard deviation. */
-const withGroundSd = (
+/** `fit` and `task` with another relief, and the ground's height in units of another standard deviation. */
+const withGround = (
   task: RefineTask,
   fit: RefineFit,
-  height: number,
+  { height, relief }: LearnedGround,
 ): { readonly task: RefineTask; readonly fit: RefineFit } => {
-  if (height === task.sd.height) return { task, fit };
-  return {
-    task: { ...task, sd: { ...task.sd, height } },
-    fit: { ...fit, state: rescaleHeights(fit.state, height / task.sd.height) },
-  };
+  const stated = task.sd.height;
+  const state = height === stated ? fit.state : rescaleHeights(fit.state, height / stated);
+  return { task: { ...task, relief, sd: { ...task.sd, height } }, fit: { ...fit, state } };
 };
 
 /** The fit from `start` without the photo's statement; when it is suspicious the best of it and the fits from every camera that the marks allow. */
@@ -56,7 +54,7 @@ const freeFit = (task: RefineTask, input: RefineInput, start: Camera): RefineFit
 export const refineCamera = (start: SolvedCamera, input: RefineInput): SolvedCamera => {
   const stated = refineTask(input);
   const free = freeFit(stated, input, start.camera);
-  const { task, fit } = withGroundSd(stated, free, learnedGroundSd(stated, free));
+  const { task, fit } = withGround(stated, free, learnedGround(stated, free));
   const photo = input.focalPrior && lensPriors(input.width, input.height, input.focalPrior);
   const believed = photo && focalVerdict(task, fit, photo);
   return refined(task, settle(task, believed ? { ...fit, priors: photo } : fit), believed);

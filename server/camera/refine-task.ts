@@ -1,6 +1,6 @@
 import { type Court, SIDES } from '../lawn/court.ts';
 import { moveCamera } from './camera-model.ts';
-import { type GroundKnots, groundKnots } from './ground-knots.ts';
+import { type GroundKnots, groundKnots, type Relief } from './ground-knots.ts';
 import { addHeightPrior, addShiftPrior } from './ground-prior.ts';
 import { addLensPriors, type FocalPrior, type LensPriors } from './lens-priors.ts';
 import { addSamples, type GroundSd, HEIGHTS, type SampleColumns } from './line-observations.ts';
@@ -36,6 +36,8 @@ export type RefineTask = {
   readonly marks: readonly PlacedMark[];
   readonly markSd: number;
   readonly knots: GroundKnots;
+  /** How the knots' heights are taken to hang together. */
+  readonly relief: Relief;
   readonly sd: GroundSd;
   /** Number of unknowns. */
   readonly size: number;
@@ -59,6 +61,7 @@ export const refineTask = (input: RefineInput): RefineTask => {
     marks: placeMarks(input.points, input.court, input.settingSd),
     markSd: input.markSd ?? DEFAULT_MARK_SD,
     knots,
+    relief: knots.reliefs[0],
     sd: { shift: EDGE_SETTING_SD, height: input.unevenness ?? DEFAULT_GROUND_SD },
     size: HEIGHTS + knots.places.length,
   };
@@ -87,7 +90,7 @@ export const allEquations = (
   k1At: number,
 ): NormalEquations => {
   const equations = observationEquations(task, fit, state, k1At);
-  addHeightPrior(state.ground, task.knots, 1, equations);
+  addHeightPrior(state.ground, task.relief, 1, equations);
   return equations;
 };
 

@@ -27,7 +27,7 @@ const groupsOf = (
   const honesty = Math.min(1, biweightHonesty(scaled));
   for (let i = 0; i < trace.matrix.length; i++) trace.matrix[i]! *= honesty;
   addShiftPrior(unknowns, trace);
-  addHeightPrior(unknowns, task.knots, 1, ground);
+  addHeightPrior(unknowns, task.relief, 1, ground);
   return [marks, trace, lens, ground];
 };
 
