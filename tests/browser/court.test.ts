@@ -1,5 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { atRest } from './support/at-rest.ts';
 import { complaintsOf, openBrowser, type SizeName, visit } from './support/open-browser.ts';
 import { readFixture } from './support/read-fixture.ts';
 import { type RunningService, runService } from './support/run-service.ts';
@@ -30,7 +31,8 @@ describe('the pages of the line and the court', () => {
       // Blue lies 14 mm past the line and yellow 8.07 m short of it (fixtures/photos/d7-sighting.truth.json).
       await page.getByRole('heading', { level: 1 }).filter({ hasText: 'Blue is past the line' }).waitFor();
       await page.getByRole('heading', { name: 'Where the phone was' }).waitFor();
-      for (const step of ['Photo', 'Marks'])
+      await page.getByText('All four are allowed for in the answer.').waitFor();
+      for (const step of ['Photo', 'Marks', 'Balls'])
         await page.getByRole('link', { name: step, exact: true }).waitFor();
       expect(complaints).toEqual([]);
       await context.close();
@@ -59,6 +61,61 @@ describe('the pages of the line and the court', () => {
       await context.close();
     },
     3 * READING,
+  );
+
+  test.each(BOTH)(
+    'takes a ball that was tapped into a picture along the line, and judges it alone, at %s size',
+    async (size) => {
+      const id = await readFixture(service.address, 'd7-sighting', 'sighting');
+      const context = await visit(browser, { size });
+      const page = await context.newPage();
+      await page.goto(`${service.address}/balls/${id}`);
+      const yellow = page.locator('[data-ball=yellow]');
+      await yellow.waitFor();
+      await atRest(page);
+      await yellow.click({ force: true });
+      await page.getByRole('button', { name: /take it away/ }).click();
+      await expect.poll(() => yellow.count()).toBe(0);
+      await page.goto(`${service.address}/court/sighting/${id}`);
+      await page.getByText(/^Not found: .*Yellow/).waitFor();
+      await page.getByRole('link', { name: /in the photo$/ }).click();
+      const add = page.getByRole('radio', { name: 'Yellow' });
+      await add
+        .or(page.getByRole('button', { name: 'Put it in the middle' }))
+        .first()
+        .waitFor();
+      if (await add.isVisible()) await add.click();
+      await page.getByRole('button', { name: 'Put it in the middle' }).click();
+      await expect.poll(() => yellow.getAttribute('aria-label')).toBe('Yellow, placed by hand');
+      await page.getByRole('button', { name: 'Judge this ball alone' }).click();
+      await expect.poll(() => page.locator('[data-ball]').count()).toBe(1);
+      await page.getByRole('link', { name: 'Make the call' }).click();
+      await page.getByText('Only the ball that was tapped is judged.').waitFor();
+      await page.getByText("Put there by hand, with a hand's doubt.").waitFor();
+      await context.close();
+    },
+    2 * READING,
+  );
+
+  test(
+    'shows in the photo what is off, and says that the check was kept and when',
+    async () => {
+      const id = await readFixture(service.address, 'd4-mast', 'check');
+      const context = await visit(browser);
+      const page = await context.newPage();
+      await page.goto(`${service.address}/court/check/${id}`);
+      const photo = page.getByRole('group', { name: /^The photo with what is off/ });
+      await photo.waitFor();
+      await page.getByRole('button', { name: 'Show Marker on the west boundary in the photo' }).click();
+      // The west marker stands 180 mm off (fixtures/photos/d4-mast.truth.json); what was chosen is told whether or not it is certain.
+      await photo.getByText(/^1\d\d mm/).waitFor();
+      await page.getByRole('button', { name: /^Keep as/ }).click();
+      await page.getByText(/^Kept as the latest check of .*, of /).waitFor();
+      await page.reload();
+      await page.getByText(/^Kept as the latest check of .*, of /).waitFor();
+      await context.close();
+    },
+    2 * READING,
   );
 
   test(

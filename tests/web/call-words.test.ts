@@ -39,24 +39,24 @@ describe('chances', () => {
 // Half width of the band that covers 19 in 20: 1.96 standard deviations, 1.96 · 6 mm = 11.8 mm.
 describe('a call in words', () => {
   test.each([
-    ['past', call(0.034, 0.006, 'beyond'), 'All of it is past the line', 'by 34 mm, give or take 12'],
+    ['past', call(0.034, 0.006, 'beyond'), 'All of it is past the line', 'by 34 mm, give or take 12 mm'],
     [
       'straddling',
       call(-0.03, 0.005, 'short'),
       'Part of it may be past the line, not all of it',
-      'it is 30 mm short of all across, give or take 10',
+      'it is 30 mm short of all across, give or take 10 mm',
     ],
     [
       'short',
       call(-0.5, 0.005, 'short'),
       'None of it is past the line',
-      'it is 500 mm short of all across, give or take 10',
+      'it is 500 mm short of all across, give or take 10 mm',
     ],
     [
       'undecided',
       call(0.004, 0.01, 'tooClose'),
       'Too close to call from this picture',
-      'it seems all across by 4 mm, give or take 20',
+      'it seems all across by 4 mm, give or take 20 mm',
     ],
   ] as const)('says when a ball is %s', (_name, given, decides, figures) => {
     const said = sayCall(given, 'metric');

@@ -1,4 +1,3 @@
-import type { FoundBall } from '../../server/contract/reading.ts';
 import type { ImagePoint } from '../../server/units/points.ts';
 import { goToPanel } from '../photo/go-to-panel.ts';
 import type { Stage } from '../photo/photo-stage.tsx';
@@ -6,10 +5,11 @@ import { nudged, useDrag } from '../photo/use-drag.ts';
 import { type FramePoint, toFrame } from '../photo/view.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName } from '../words/balls.ts';
+import type { PicturedBall } from './ball-picture.ts';
 import style from './balls.module.css';
 
 type Props = {
-  readonly ball: FoundBall;
+  readonly ball: PicturedBall;
   readonly at: ImagePoint;
   readonly stage: Stage;
   /** Where the tag's middle is drawn, frame px: near its ball, clear of the other tags. */

@@ -1,13 +1,15 @@
 import { useCallback, useMemo } from 'react';
-import type { LawnRecord } from '../../server/contract/record.ts';
+import { useSearch } from 'wouter';
+import { BALL_COLOURS } from '../../server/lawn/colours.ts';
 import { imagePoint } from '../../server/units/points.ts';
 import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
-import { callBox, cameraOf, courtOfMarks, outlineAt, radiusAt } from '../perspective/reading-camera.ts';
+import { callBox, outlineAt, radiusAt } from '../perspective/reading-camera.ts';
 import { Magnifier } from '../photo/magnifier.tsx';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import type { Picture } from '../photo/picture.ts';
 import { type FramePoint, toFrame } from '../photo/view.ts';
 import { spreadDiscs } from '../plan/spread-discs.ts';
+import type { BallPicture, PicturedBall } from './ball-picture.ts';
 import { BallTag } from './ball-tag.tsx';
 import style from './balls.module.css';
 import { BallsPanel } from './balls-panel.tsx';
@@ -18,11 +20,15 @@ import { type Balls, useBalls } from './use-balls.ts';
 const TAG_DROP = 44;
 const TAG_RADIUS = 22;
 
-const placesOf = (record: LawnRecord, { held }: Balls) =>
-  record.balls.map((ball) => ({
+const placesOf = (seen: readonly PicturedBall[], { held }: Balls) =>
+  seen.map((ball) => ({
     ball,
     at: held?.colour === ball.colour ? held.at : imagePoint(ball.image[0], ball.image[1]),
   }));
+
+/** The balls whose place on the lawn is known. */
+const onLawn = (seen: readonly PicturedBall[]) =>
+  seen.flatMap(({ x, y }) => (x === undefined || y === undefined ? [] : [{ x, y }]));
 
 type Placed = ReturnType<typeof placesOf>;
 
@@ -53,29 +59,31 @@ const Tags = ({ places, balls, stage }: { places: Placed; balls: Balls; stage: S
   ));
 };
 
+/** The colour that the address asks to be added, `?add=red`. */
+const useAsked = () => {
+  const asked = new URLSearchParams(useSearch()).get('add');
+  return BALL_COLOURS.find((colour) => colour === asked) ?? null;
+};
+
 /** The photo with the balls found on it, the plan beside it where there is room, and the panel under the thumb. */
-export const BallsBench = ({ record, picture }: { record: LawnRecord; picture: Picture }) => {
-  const balls = useBalls(record);
-  const camera = useMemo(() => cameraOf(record), [record]);
-  const court = useMemo(() => courtOfMarks(record.marks.lawn), [record]);
-  const start = useMemo(
-    () => callBox(camera, court, record.call?.line ?? null, record.balls),
-    [camera, court, record],
-  );
-  const places = placesOf(record, balls);
+export const BallsBench = ({ seen, picture }: { seen: BallPicture; picture: Picture }) => {
+  const balls = useBalls(seen.record, useAsked());
+  const { camera, court, line } = seen;
+  const start = useMemo(() => callBox(camera, court, line, seen.balls), [camera, court, line, seen]);
+  const places = placesOf(seen.balls, balls);
   const { chosen, placing, held } = balls;
   const overlay = useCallback<Overlay>(
     (context, stage) => {
-      if (record.call) drawHalfway(context, stage, camera, court, record.call.line, record.balls);
-      const at = (ball: LawnRecord['balls'][number]) =>
+      if (line) drawHalfway(context, stage, camera, court, line, onLawn(seen.balls));
+      const at = (ball: PicturedBall) =>
         held?.colour === ball.colour ? held.at : imagePoint(ball.image[0], ball.image[1]);
       drawOutlines(
         context,
         stage,
-        record.balls.map((ball) => ({ points: outlineAt(camera, at(ball)), strong: ball.colour === chosen })),
+        seen.balls.map((ball) => ({ points: outlineAt(camera, at(ball)), strong: ball.colour === chosen })),
       );
     },
-    [record, camera, court, held, chosen],
+    [seen, camera, court, line, held, chosen],
   );
   const glass = held?.at ?? places.find(({ ball }) => ball.colour === chosen)?.at;
   return (
@@ -99,9 +107,9 @@ export const BallsBench = ({ record, picture }: { record: LawnRecord; picture: P
           )}
         </PhotoStage>
       </div>
-      <BallsPlan record={record} chosen={chosen} />
+      <BallsPlan seen={seen} chosen={chosen} />
       <BallsPanel
-        record={record}
+        seen={seen}
         balls={balls}
         middle={imagePoint((start.left + start.right) / 2, (start.top + start.bottom) / 2)}
       />

@@ -1,6 +1,5 @@
 import { Button } from '@mantine/core';
 import { Link } from 'wouter';
-import type { LawnRecord } from '../../server/contract/record.ts';
 import { chance } from '../../server/contract/words/chances.ts';
 import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
 import type { ImagePoint } from '../../server/units/points.ts';
@@ -9,6 +8,7 @@ import { PANEL_MARK } from '../photo/go-to-panel.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { BackIcon } from '../shell/icons.tsx';
 import { ballName, listed } from '../words/balls.ts';
+import type { BallPicture, PicturedBall } from './ball-picture.ts';
 import style from './balls.module.css';
 import type { Balls } from './use-balls.ts';
 
@@ -19,17 +19,23 @@ const faces = (colours: readonly BallColour[]) =>
     face: <BallDisc colour={colour} size={30} />,
   }));
 
+/** How a ball came to be here, in a sentence. */
+const originOf = ({ origin, confidence }: PicturedBall): string => {
+  if (origin === 'placed') return 'Placed by hand.';
+  return confidence === undefined
+    ? 'Found in the photo.'
+    : `Found in the photo; the colour is right ${chance(confidence)}.`;
+};
+
 /** The chosen ball: how sure its colour is, another colour, away with it. */
-const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Balls; colour: BallColour }) => {
-  const ball = record.balls.find((one) => one.colour === colour);
+const ChosenBall = ({ seen, balls, colour }: { seen: BallPicture; balls: Balls; colour: BallColour }) => {
+  const ball = seen.balls.find((one) => one.colour === colour);
   if (!ball) return null;
+  const among = seen.record.kind === 'sighting' && seen.balls.length > 1;
   return (
     <div className={style.chosen} {...PANEL_MARK}>
       <p className={style.says}>
-        <b>{ballName(colour)}.</b>{' '}
-        {ball.origin === 'placed'
-          ? 'Placed by hand.'
-          : `Found in the photo; the colour is right ${chance(ball.confidence)}.`}
+        <b>{ballName(colour)}.</b> {originOf(ball)}
         {ball.visible !== undefined && ball.visible < 0.7 && ' Partly hidden, so its place is less sure.'}
       </p>
       <ChoiceTiles
@@ -43,6 +49,11 @@ const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Ball
         <Button variant="default" onClick={() => balls.remove(colour)}>
           This is no ball: take it away
         </Button>
+        {among && (
+          <Button variant="default" onClick={() => balls.alone(ball)}>
+            Judge this ball alone
+          </Button>
+        )}
         <Button variant="subtle" onClick={() => balls.choose(null)}>
           Done
         </Button>
@@ -51,7 +62,7 @@ const ChosenBall = ({ record, balls, colour }: { record: LawnRecord; balls: Ball
   );
 };
 
-const found = ({ balls, missing }: LawnRecord): string => {
+const found = ({ balls, missing }: BallPicture): string => {
   const count =
     balls.length === 0
       ? 'No ball was found.'
@@ -63,11 +74,12 @@ const found = ({ balls, missing }: LawnRecord): string => {
 };
 
 /** Nothing chosen: what was found, what can be added. */
-const Overview = ({ record, balls }: { record: LawnRecord; balls: Balls }) => {
-  const free = record.marks.balls.filter((colour) => !record.balls.some((ball) => ball.colour === colour));
+const Overview = ({ seen, balls }: { seen: BallPicture; balls: Balls }) => {
+  const asked = seen.record.marks.balls;
+  const free = asked.filter((colour) => !seen.balls.some((ball) => ball.colour === colour));
   return (
     <>
-      <p className={style.says}>{found(record)}</p>
+      <p className={style.says}>{found(seen)}</p>
       {free.length > 0 && (
         <ChoiceTiles
           label="Add a ball you can see"
@@ -83,15 +95,16 @@ const Overview = ({ record, balls }: { record: LawnRecord; balls: Balls }) => {
 
 /** What is left to do on the balls, under the thumb. */
 export const BallsPanel = ({
-  record,
+  seen,
   balls,
   middle,
 }: {
-  record: LawnRecord;
+  seen: BallPicture;
   balls: Balls;
   middle: ImagePoint;
 }) => {
   const { placing, chosen } = balls;
+  const { record, onward } = seen;
   if (placing)
     return (
       <section className={style.panel} aria-live="polite">
@@ -114,9 +127,9 @@ export const BallsPanel = ({
         </p>
       )}
       {chosen ? (
-        <ChosenBall record={record} balls={balls} colour={chosen} />
+        <ChosenBall seen={seen} balls={balls} colour={chosen} />
       ) : (
-        <Overview record={record} balls={balls} />
+        <Overview seen={seen} balls={balls} />
       )}
       <div className={style.onward}>
         <Button
@@ -132,8 +145,8 @@ export const BallsPanel = ({
             To the turn
           </Button>
         )}
-        <Button component={Link} href={`/call/${record.id}`}>
-          {record.call ? 'Make the call' : 'See the places'}
+        <Button component={Link} href={onward.to}>
+          {onward.words}
         </Button>
       </div>
     </section>

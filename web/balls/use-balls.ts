@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import type { LawnRecord } from '../../server/contract/record.ts';
+import type { LawnRecord, SightingRecord } from '../../server/contract/record.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import type { ImagePoint } from '../../server/units/points.ts';
 import { useCorrections } from '../reading/use-reading.ts';
@@ -10,11 +10,14 @@ const PAUSE = 500;
 
 const pair = ({ x, y }: ImagePoint): [number, number] => [x, y];
 
-/** The balls of a reading in the hand: the chosen one, the one being moved, the one that waits for a tap, and what can be done. */
-export const useBalls = (record: LawnRecord) => {
+/**
+ * The balls of a reading in the hand: the chosen one, the one being moved, the one that waits for a tap, and what can be done. `adding` waits for a tap from the
+ * start.
+ */
+export const useBalls = (record: LawnRecord | SightingRecord, adding: BallColour | null) => {
   const corrections = useCorrections(record);
   const [chosen, choose] = useState<BallColour | null>(null);
-  const [placing, setPlacing] = useState<BallColour | null>(null);
+  const [placing, setPlacing] = useState(adding);
   const [held, setHeld] = useState<{ colour: BallColour; at: ImagePoint } | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   useEffect(() => () => clearTimeout(timer.current), []);
@@ -49,6 +52,10 @@ export const useBalls = (record: LawnRecord) => {
     choose(null);
     await corrections.correct({ balls: [{ colour, remove: true }] });
   };
+  const alone = async ({ colour, image }: { colour: BallColour; image: readonly [number, number] }) => {
+    choose(null);
+    await corrections.correct({ tap: [image[0], image[1]], inPlay: [colour] });
+  };
   const move = (colour: BallColour, at: ImagePoint) => setHeld({ colour, at });
   return {
     ...corrections,
@@ -63,6 +70,8 @@ export const useBalls = (record: LawnRecord) => {
     add,
     recolour,
     remove,
+    /** Judges this ball of a sighting alone. */
+    alone,
     name: ballName,
   };
 };

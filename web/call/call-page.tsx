@@ -1,20 +1,23 @@
+import type { LawnRecord } from '../../server/contract/record.ts';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
 import { useReadingWay } from '../reading/use-reading-way.ts';
 import { Message } from '../shell/message.tsx';
 import { CallScreen } from './call-screen.tsx';
 
-/** Last step: the call. */
-export const CallPage = ({ id }: { id: string }) => {
-  useReadingWay(id, 3);
-  return (
-    <ReadingScreen id={id}>
-      {(record) =>
-        record.kind === 'lawn' ? (
-          <CallScreen key={record.id} record={record} />
-        ) : (
-          <Message title="This picture has no call of this kind" />
-        )
-      }
-    </ReadingScreen>
-  );
+const Call = ({ record }: { record: LawnRecord }) => {
+  useReadingWay(record, 3);
+  return <CallScreen key={record.id} record={record} />;
 };
+
+/** Last step: the call. */
+export const CallPage = ({ id }: { id: string }) => (
+  <ReadingScreen id={id}>
+    {(record) =>
+      record.kind === 'lawn' ? (
+        <Call record={record} />
+      ) : (
+        <Message title="This picture has no call of this kind" />
+      )
+    }
+  </ReadingScreen>
+);

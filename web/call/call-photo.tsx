@@ -7,7 +7,7 @@ import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
 import { callBox, outlineAt } from '../perspective/reading-camera.ts';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
-import { type Size, toFrame } from '../photo/view.ts';
+import { type Box, type Size, toFrame } from '../photo/view.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { spreadDiscs } from '../plan/spread-discs.ts';
 import { photoAddress } from '../service/photos.ts';
@@ -66,6 +66,11 @@ const Letters = ({ balls, stage }: { balls: readonly SeenBall[]; stage: Stage })
   );
 };
 
+/** Room above the farthest ball for its letter: this share of the height shown. */
+const HEADROOM = 0.2;
+
+const withHeadroom = (box: Box): Box => ({ ...box, top: box.top - HEADROOM * (box.bottom - box.top) });
+
 const placed = (balls: readonly SeenBall[]) =>
   balls.flatMap(({ x, y }) => (x === undefined || y === undefined ? [] : [{ x, y }]));
 
@@ -73,7 +78,10 @@ const placed = (balls: readonly SeenBall[]) =>
 export const CallPhoto = ({ lawn, chosen }: { lawn: SeenLawn; chosen: BallColour | null }) => {
   const { photoId, size, camera, court, line, balls } = lawn;
   const state = usePicture(`photo ${photoId}`, () => fetchPhoto(photoAddress(photoId)), size);
-  const start = useMemo(() => callBox(camera, court, line, balls), [camera, court, line, balls]);
+  const start = useMemo(
+    () => withHeadroom(callBox(camera, court, line, balls)),
+    [camera, court, line, balls],
+  );
   const overlay = useCallback<Overlay>(
     (context, stage) => {
       if (line) drawHalfway(context, stage, camera, court, line, placed(balls));

@@ -7,11 +7,11 @@ import { BALL_DIAMETER } from '../../server/lawn/ball.ts';
 /** A ball's call in words: the part that decides, the margin in figures, and how sure. */
 export type SaidCall = { readonly decides: string; readonly figures: string; readonly chance: string };
 
-/** "give or take 12", in the unit of the margin before it when that is mm, in full when it is not. */
+/** "give or take 12 mm": after a margin in mm in mm alone, else in the club's units. */
 const plusMinus = (beyond: number, sd: number, units: UnitSystem): string => {
   const half = giveOrTake(sd);
   const plain = Math.abs(beyond) < 0.9995 && half < 0.9995;
-  return `give or take ${plain ? wholeMillimetres(half) : margin(half, units)}`;
+  return `give or take ${plain ? `${wholeMillimetres(half)} mm` : margin(half, units)}`;
 };
 
 /** Many times its own doubt from the line, and still undecided: then it is not the place that is unsure but which ball this is. */

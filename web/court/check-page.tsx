@@ -1,19 +1,20 @@
 import { Button } from '@mantine/core';
-import { useMemo } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import type { CheckRecord } from '../../server/contract/record.ts';
 import { DeleteReading } from '../call/keep-or-delete.tsx';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
+import { useReadingWay } from '../reading/use-reading-way.ts';
 import { cardAddress } from '../service/readings.ts';
 import { Message } from '../shell/message.tsx';
 import { dayName } from '../words/times.ts';
+import { CheckPhoto } from './check-photo.tsx';
 import style from './court.module.css';
 import { CourtFacts } from './court-facts.tsx';
 import { CourtList } from './court-list.tsx';
-import { placesOf } from './court-places.ts';
+import { type CourtPlace, placesOf } from './court-places.ts';
 import { CourtPlan } from './court-plan.tsx';
 import { KeepCheck } from './keep-check.tsx';
-import { useRecordWay } from './use-record-way.ts';
 
 /** Cautions that the list has already said of each thing. */
 const IN_THE_LIST = ['out-of-place', 'not-seen', 'marker-missing'];
@@ -29,8 +30,20 @@ const Cautions = ({ record }: { record: CheckRecord }) =>
 
 const Check = ({ record }: { record: CheckRecord }) => {
   const places = useMemo(() => placesOf(record), [record]);
-  useRecordWay(record, 'Court');
+  useReadingWay(record, 2);
   const court = courtOfMarks(record.marks.lawn);
+  const [chosen, choose] = useState<CourtPlace | null>(null);
+  const pictures = useRef<HTMLDivElement>(null);
+  const { camera, photo } = record;
+  const seen = useMemo(
+    () => (camera && photo ? { ...record, camera, photo } : null),
+    [record, camera, photo],
+  );
+  const show = (place: CourtPlace) => {
+    // A new object each time: the same thing asked for again is shown again.
+    choose({ ...place });
+    pictures.current?.scrollIntoView({ block: 'start' });
+  };
   return (
     <div className={style.check}>
       <header className={style.checkHead}>
@@ -40,11 +53,12 @@ const Check = ({ record }: { record: CheckRecord }) => {
           mm.
         </p>
       </header>
-      <div className={style.checkPlan}>
+      <div className={style.checkPlan} ref={pictures}>
+        {seen && <CheckPhoto record={seen} places={places} chosen={chosen} />}
         <CourtPlan court={court} places={places} />
       </div>
       <div className={style.checkWords}>
-        <CourtList places={places} />
+        <CourtList places={places} onShow={seen && show} />
         <CourtFacts record={record} />
         <Cautions record={record} />
         <div className={`${style.buttons} no-print`}>

@@ -1,3 +1,4 @@
+import { EyeIcon } from '../shell/icons.tsx';
 import style from './court.module.css';
 import { type CourtPlace, howToMove, STANDINGS, type Standing, sizeOf, standingOf } from './court-places.ts';
 
@@ -19,7 +20,7 @@ const Sentence = ({ place, standing }: { place: CourtPlace; standing: Standing }
         on the photo.
       </>
     );
-  const size = `${mm(sizeOf(off))} mm off, give or take ${mm(off.give)}`;
+  const size = `${mm(sizeOf(off))} mm off, give or take ${mm(off.give)} mm`;
   if (standing === 'off')
     return (
       <>
@@ -42,8 +43,14 @@ const Sentence = ({ place, standing }: { place: CourtPlace; standing: Standing }
   );
 };
 
+type Props = {
+  readonly places: readonly CourtPlace[];
+  /** Shows a thing in the photo; null when there is none to show it in. */
+  readonly onShow: ((place: CourtPlace) => void) | null;
+};
+
 /** The list to walk the court with: first what is to be moved, last what stands in its place. */
-export const CourtList = ({ places }: { places: readonly CourtPlace[] }) => (
+export const CourtList = ({ places, onShow }: Props) => (
   <>
     {STANDINGS.map((standing) => {
       const these = places.filter((place) => standingOf(place) === standing);
@@ -56,7 +63,19 @@ export const CourtList = ({ places }: { places: readonly CourtPlace[] }) => (
           <ul className={style.list} data-standing={standing}>
             {these.map((place) => (
               <li key={place.name}>
-                <Sentence place={place} standing={standing} />
+                <p className={style.words}>
+                  <Sentence place={place} standing={standing} />
+                </p>
+                {onShow && (
+                  <button
+                    type="button"
+                    className={`${style.show} no-print`}
+                    aria-label={`Show ${place.words} in the photo`}
+                    onClick={() => onShow(place)}
+                  >
+                    <EyeIcon />
+                  </button>
+                )}
               </li>
             ))}
           </ul>

@@ -8,7 +8,8 @@ import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
 
 type Props = {
-  readonly call: BallCall & Pick<FoundBall, 'budget' | 'bound'>;
+  readonly call: BallCall &
+    Pick<FoundBall, 'budget' | 'bound'> & { readonly origin?: 'found' | 'placed' | undefined };
   readonly axis: 'x' | 'y';
   readonly next: string;
   /** Why this ball is not called, when it is something else than its own doubt. */
@@ -35,6 +36,7 @@ export const SightingCard = ({ call, axis, next, uncalled, open, onOpen }: Props
       </button>
       {open && (
         <div className={style.inside}>
+          {call.origin === 'placed' && <p className="soft">Put there by hand, with a hand's doubt.</p>}
           <CloseUp call={call} next={next} />
           {call.settle && call.settle.length > 0 && (
             <div className={style.settle}>

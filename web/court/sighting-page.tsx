@@ -1,10 +1,12 @@
+import { Button } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import type { SightingRecord } from '../../server/contract/record.ts';
 import { lineName, scoredName, towards } from '../../server/contract/words/places.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import { type HoopPoint, hoopOfPoint } from '../../server/lawn/hoops.ts';
-import { metres, pixels } from '../../server/units/numbers.ts';
+import { metres } from '../../server/units/numbers.ts';
+import { sightingCamera } from '../balls/ball-picture.ts';
 import callStyle from '../call/call.module.css';
 import { CallPhoto, type SeenLawn } from '../call/call-photo.tsx';
 import { DeleteReading } from '../call/keep-or-delete.tsx';
@@ -12,44 +14,56 @@ import { byCloseness } from '../call/say-call.ts';
 import { Share } from '../call/share.tsx';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
+import { useReadingWay } from '../reading/use-reading-way.ts';
 import { Message } from '../shell/message.tsx';
 import { ballName, listed } from '../words/balls.ts';
 import style from './court.module.css';
 import { SightingCard } from './sighting-card.tsx';
 import { SightingScene } from './sighting-scene.tsx';
 import { Stood } from './stood.tsx';
-import { useRecordWay } from './use-record-way.ts';
 
 const seenLawnOf = (record: SightingRecord): SeenLawn | null => {
-  const { camera, photo } = record;
-  if (!camera || !photo) return null;
-  const { position, rotation, radial, focal } = camera;
+  const camera = sightingCamera(record);
+  if (!camera) return null;
   return {
     photoId: record.photoId,
-    size: photo,
-    camera: {
-      position,
-      rotation,
-      radial,
-      focal: pixels(focal),
-      width: pixels(photo.width),
-      height: pixels(photo.height),
-    },
+    size: camera,
+    camera,
     court: courtOfMarks(record.marks.lawn),
     line: record.line,
     balls: record.balls,
   };
 };
 
+/** Where a ball that was not found is tapped in the photo: at once when only one is missing. */
+const tapPath = (id: string, missing: readonly BallColour[]): string =>
+  `/balls/${id}${missing.length === 1 ? `?add=${missing[0]}` : ''}`;
+
 const Missing = ({ record }: { record: SightingRecord }) => {
-  if (!record.missing?.length) return null;
+  const { id, missing = [], camera } = record;
+  if (missing.length === 0) return null;
   return (
-    <p className={callStyle.missing}>
-      Not found: {listed(record.missing.map(ballName))}. A ball that was not found is not called: from the
-      other end of the line, or from a little higher, it may show.
-    </p>
+    <div className={callStyle.missing}>
+      <p>
+        Not found: {listed(missing.map(ballName))}. A ball that you can see in the photo can be put there by
+        hand; it is called with a hand's doubt. From the other end of the line, or from a little higher, it
+        may be found by itself.
+      </p>
+      {camera && (
+        <Button component={Link} href={tapPath(id, missing)} variant="default" className="no-print">
+          Tap {missing.length === 1 ? ballName(missing[0]!) : 'a ball'} in the photo
+        </Button>
+      )}
+    </div>
   );
 };
+
+const Alone = ({ record }: { record: SightingRecord }) =>
+  record.marks.tap ? (
+    <p className={callStyle.missing}>
+      Only the ball that was tapped is judged. <Link href={`/balls/${record.id}`}>To the balls</Link>
+    </p>
+  ) : null;
 
 const Warnings = ({ record }: { record: SightingRecord }) =>
   record.warnings.map(({ code, message }) => (
@@ -59,7 +73,7 @@ const Warnings = ({ record }: { record: SightingRecord }) =>
   ));
 
 const Sighting = ({ record }: { record: SightingRecord }) => {
-  useRecordWay(record, 'Call');
+  useReadingWay(record, 3);
   const calls = byCloseness(record.balls) as SightingRecord['balls'];
   const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
   const lawn = useMemo(() => seenLawnOf(record), [record]);
@@ -88,15 +102,18 @@ const Sighting = ({ record }: { record: SightingRecord }) => {
             />
           ))}
         </ul>
+        <Alone record={record} />
         <Missing record={record} />
         <Warnings record={record} />
-        <Stood record={record} />
       </div>
       <div className={callStyle.pictures}>
         {lawn && <CallPhoto lawn={lawn} chosen={open} />}
         <div className={callStyle.plan}>
           <SightingScene record={record} chosen={open} />
         </div>
+      </div>
+      <div className={callStyle.after}>
+        <Stood record={record} chosen={open} />
       </div>
       <div className={`${callStyle.after} no-print`}>
         <Share id={record.id} />

@@ -12,7 +12,7 @@ export const SightingScene = ({ record, chosen }: { record: SightingRecord; chos
     x === undefined || y === undefined ? [] : [{ colour, x, y }],
   );
   // The phone may have been farther out than the plan reaches: it is drawn at the plan's edge then.
-  const reach = 1.1;
+  const reach = 0.75;
   const place = eye && {
     x: Math.min(court.width + reach, Math.max(-reach, eye[0])),
     y: down(court, Math.min(court.length + reach, Math.max(-reach, eye[1]))),

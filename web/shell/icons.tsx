@@ -58,3 +58,10 @@ export const BackIcon = () => (
     <path d="M9 7L4 12l5 5M4 12h10a6 6 0 0 1 6 6" />
   </Icon>
 );
+/** An eye: show this in the photo. */
+export const EyeIcon = () => (
+  <Icon>
+    <path d="M2.5 12C6 6.5 18 6.5 21.5 12C18 17.5 6 17.5 2.5 12Z" />
+    <circle cx="12" cy="12" r="2.6" fill="currentColor" />
+  </Icon>
+);

@@ -7,11 +7,11 @@ import { isStale } from '../../../server/http/page/build-page.ts';
 const BUILDS_WITHIN = 180_000;
 const LOOK_AGAIN = 200;
 
-const BUILD = "import { buildPage } from './server/http/page/build-page.ts'; await buildPage(process.cwd());";
+const BUILDER = join(import.meta.dirname, 'build-page.ts');
 
 const build = (project: string): Promise<void> =>
   new Promise((done, fail) => {
-    const child = spawn(process.execPath, ['--import', 'tsx', '--input-type=module', '-e', BUILD], {
+    const child = spawn(process.execPath, ['--import', 'tsx', BUILDER], {
       cwd: project,
       stdio: ['ignore', 'inherit', 'inherit'],
     });
