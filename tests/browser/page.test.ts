@@ -10,6 +10,7 @@ import { keepsWork } from './journeys/keeps-work.ts';
 import { largeText } from './journeys/large-text.ts';
 import { marking } from './journeys/marking.ts';
 import { sharing } from './journeys/sharing.ts';
+import { targets } from './journeys/targets.ts';
 import type { Bench } from './support/bench.ts';
 import { everyScreen, type Screen } from './support/every-screen.ts';
 import { openBrowser } from './support/open-browser.ts';
@@ -40,6 +41,7 @@ describe('the page in a browser, with the program running', () => {
     }, 240_000);
     accessible(bench, () => screens);
     largeText(bench, () => screens);
+    targets(bench, () => screens);
   });
   describe('left in the middle', () => keepsAtOnce(bench));
   describe('when things go wrong', () => keepsWork(bench));

@@ -20,7 +20,7 @@ export const everyScreen = async (address: string): Promise<Screen[]> => {
     { name: 'balls', path: `/balls/${lawn}`, ready: '[data-ball]' },
     { name: 'call', path: `/call/${lawn}`, ready: 'figure svg' },
     { name: 'readings', path: '/readings', ready: 'li a' },
-    { name: 'settings', path: '/settings', ready: 'h1' },
+    { name: 'settings', path: '/settings', ready: 'input[type=text]' },
     { name: 'games', path: '/games', ready: 'li a' },
     { name: 'new game', path: '/games/new', ready: 'h1' },
     { name: 'game', path: `/games/${game}`, ready: 'h2' },
