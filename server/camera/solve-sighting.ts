@@ -9,7 +9,7 @@ import { inverseByGroups } from './covariance-parts.ts';
 import { pictureSize } from './fit-marks.ts';
 import { addLensPriors, type FocalPrior, type LensPriors, lensPriors } from './lens-priors.ts';
 import { type LeastSquares, minimise } from './levenberg-marquardt.ts';
-import { addMarks, type WeighedMark, weighMark } from './mark-observations.ts';
+import { addMarks, markSquares, type WeighedMark, weighMark } from './mark-observations.ts';
 import { type PlacedMark, placeMarks, type SettingSd } from './mark-places.ts';
 import { markResiduals, rootMeanSquare } from './mark-residuals.ts';
 import { addObservation, cholesky, emptyEquations, type NormalEquations } from './normal-equations.ts';
@@ -43,7 +43,10 @@ export const HAND_HELD = { height: 1.6, heightSd: 0.35, rollSd: 0.06 } as const;
 const SIGHTING_SETTING: SettingSd = { marker: 0.001 };
 /** Step of the numerical derivatives: metres, radians, logarithms. */
 const STEP = 1e-5;
-const ROUNDS = 5;
+const ROUNDS = 6;
+/** Rounds from which marks that do not fit lose weight, and from which their scatter counts. */
+const ROBUST_FROM = 2;
+const SCATTER_FROM = 3;
 
 /** Natural logarithm of the diameter (px) with which a ball at `image` on the lawn is seen; NaN above the horizon. */
 const lnDiameter = (camera: Camera, image: ImagePoint): number => {
@@ -128,13 +131,47 @@ const covarianceOf = (
   return { covariance, parts: { marks: parts[0]!, trace: parts[1]!, lens: parts[2]!, ground: none } };
 };
 
-const placed = (input: SightingInput): { place: PlacedMark; sd: number }[] => {
+const placed = (input: SightingInput): PlacedSight[] => {
   const places = placeMarks(
     input.marks.map(({ mark }) => mark),
     input.court,
     SIGHTING_SETTING,
   );
   return places.map((place, i) => ({ place, sd: input.marks[i]!.sd }));
+};
+
+type PlacedSight = { readonly place: PlacedMark; readonly sd: number };
+
+/** The two ends define the line: they are never given up, whatever the other marks say. */
+const isEnd = ({ ends }: SightingInput, { mark }: PlacedMark): boolean =>
+  ends.some(({ name }) => name === mark.name);
+
+/** The marks with their weights; those that are not ends count as `scatter` times less sure than stated. */
+const weigh = (
+  camera: Camera,
+  input: SightingInput,
+  marks: readonly PlacedSight[],
+  robust: boolean,
+  scatter: number,
+): WeighedMark[] =>
+  marks.map(({ place, sd }) => {
+    const noise = { markSd: sd, unevenness: input.unevenness };
+    if (isEnd(input, place)) return weighMark(camera, place, noise, false);
+    const { a, b, c, weight } = weighMark(camera, place, noise, robust);
+    return { placed: place, a: a / scatter, b: b / scatter, c: c / scatter, weight };
+  });
+
+/**
+ * By how much the marks besides the ends scatter more than stated (Birge's ratio, never below 1): a picture that was cropped on one side, a lens unlike the model
+ * or a court set askew shows there. Robust weights keep one bad mark from widening all.
+ */
+const scatterOf = (camera: Camera, input: SightingInput, weighed: readonly WeighedMark[]): number => {
+  const others = weighed.filter(({ placed }) => !isEnd(input, placed));
+  const squares = markSquares(camera, others);
+  const weights = others.reduce((sum, { weight }) => sum + weight, 0);
+  const sum = others.reduce((total, { weight }, i) => total + weight * squares[i]!, 0);
+  // Two coordinates a mark; ends, stance and lens pay for the camera's nine parameters.
+  return weights > 0 && Number.isFinite(sum) ? Math.max(1, Math.sqrt(sum / (2 * weights))) : 1;
 };
 
 /**
@@ -151,12 +188,11 @@ export const solveSighting = (input: SightingInput): Result<SolvedCamera, Camera
   const marks = placed(input);
   let camera = start.value;
   let weighed: WeighedMark[] = [];
+  let scatter = 1;
   for (let round = 0; round < ROUNDS; round++) {
-    const robust = round > 1;
-    weighed = marks.map(({ place, sd }) =>
-      weighMark(camera, place, { markSd: sd, unevenness: input.unevenness }, robust),
-    );
+    weighed = weigh(camera, input, marks, round >= ROBUST_FROM, scatter);
     camera = minimise(problem(input, weighed, priors, camera.radial[0]), camera).state;
+    if (round >= SCATTER_FROM) scatter = scatterOf(camera, input, weigh(camera, input, marks, true, 1));
   }
   const { equations } = minimise(problem(input, weighed, priors, camera.radial[0]), camera, 1);
   const solvable = cholesky(equations.matrix, equations.size) !== null;
@@ -174,6 +210,7 @@ export const solveSighting = (input: SightingInput): Result<SolvedCamera, Camera
     residual: rootMeanSquare(residuals.flatMap((mark) => mark.residual)),
     marks: residuals,
     unevenness: input.unevenness,
+    scatter,
   });
 };
 

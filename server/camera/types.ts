@@ -56,7 +56,7 @@ export type SolvedCamera = {
   readonly focalPriorUsed?: boolean;
   /** Root mean square of the traced samples' residuals in px, those that were given up left out. */
   readonly traceResidual?: number;
-  /** Factor by which the traced samples scatter more than their `sd` says; never below 1. The covariance includes it. */
+  /** Factor by which the traced samples, or in a sighting the marks besides the two ends, scatter more than their `sd` says; never below 1. The covariance includes it. */
   readonly scatter?: number;
   /** Robust weight of each line sample in the order given, 0 (given up) to 1. */
   readonly sampleWeights?: Float64Array;
