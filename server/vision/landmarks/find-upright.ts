@@ -168,7 +168,7 @@ const begin = (
 /** The best of the fits begun, no two of one place. */
 const mostPromising = (begun: readonly Begun[]): Begun[] => {
   const kept: Begun[] = [];
-  for (const one of [...begun].sort((a, b) => b.fit.evidence - a.fit.evidence)) {
+  for (const one of [...begun].sort((a, b) => b.fit.whole - a.fit.whole)) {
     if (kept.length === STARTS.fitted) break;
     if (kept.every(({ fit }) => elsewhere(fit, one.fit))) kept.push(one);
   }
@@ -197,7 +197,7 @@ export const allFits = (
 };
 
 /**
- * Looks for `shape` within `reach` of `place` and measures it; of several places the one with the best evidence. Null when it lies
+ * Looks for `shape` within `reach` of `place` and measures it; of several places the one where the whole of it shows best. Null when it lies
  * outside the picture or nothing white of its form stands there. The fit's covariance is the picture's alone: the camera's is added by
  * whoever places it on the lawn. `prepare` is applied to every patch before it is looked at.
  */
@@ -213,9 +213,9 @@ export const findUpright = (
   return fits.reduce<ShapeFit | null>((best, fit) => (!best || rather(fit, best) ? fit : best), null);
 };
 
-/** Whether `fit` takes the place of an earlier one: better evidence elsewhere, or the same thing at less noise. */
+/** Whether `fit` takes the place of an earlier one: more of the whole thing elsewhere, or the same thing at less noise. */
 const rather = (fit: ShapeFit, best: ShapeFit): boolean =>
-  elsewhere(best, fit) ? fit.evidence > best.evidence : fit.noise < best.noise;
+  elsewhere(best, fit) ? fit.whole > best.whole : fit.noise < best.noise;
 
 const elsewhere = (one: ShapeFit, other: ShapeFit): boolean =>
   Math.hypot(one.parameters[0]! - other.parameters[0]!, one.parameters[1]! - other.parameters[1]!) >

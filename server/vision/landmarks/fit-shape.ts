@@ -24,6 +24,8 @@ export type ShapeFit = {
   readonly layers: readonly number[];
   /** How sure it is that something white stands there: brightness and whiteness ÷ their standard deviations, together. */
   readonly evidence: number;
+  /** How much better all its parts, coloured ones too, explain the picture than bare ground, in standard deviations: of two places the one where the whole thing stands. */
+  readonly whole: number;
   /** Standard deviation of what the fit leaves in brightness. */
   readonly noise: number;
 };
@@ -185,6 +187,9 @@ export const fitShape = (
     covariance: ownCovariance(inverse!, size, Math.min(size, own)),
     layers: [...light.coefficients.subarray(PLANE, PLANE + shape.layers)],
     evidence: togetherEvidence(brightness, whiteness),
+    whole: Math.hypot(
+      ...fits.map((fit, c) => evidenceOf(patch, c, fit, templates[c]!, shape.layers, shape.shadow)),
+    ),
     noise: light.noise,
   };
 };
