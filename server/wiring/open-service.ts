@@ -40,7 +40,7 @@ export const openService = async (config: Config, project: string, log: Log): Pr
     judge,
     stands: findStands,
     cards: openCards(),
-    samples: openSamples(join(project, 'fixtures', 'photos')),
+    samples: openSamples(join(project, 'fixtures')),
     now: () => new Date(),
     newId: randomUUID,
     log,

@@ -4,6 +4,7 @@ import { chance } from '../../server/contract/words/chances.ts';
 import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
 import type { ImagePoint } from '../../server/units/points.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import parts from '../parts/parts.module.css';
 import { PANEL_MARK } from '../photo/go-to-panel.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { BackIcon } from '../shell/icons.tsx';
@@ -122,7 +123,7 @@ export const BallsPanel = ({
   return (
     <section className={style.panel}>
       {balls.trouble && (
-        <p role="alert" className={style.refusal}>
+        <p role="alert" className={parts.notice}>
           {balls.trouble}
         </p>
       )}

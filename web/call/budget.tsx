@@ -1,5 +1,6 @@
 import type { FoundBall } from '../../server/contract/reading.ts';
 import { giveOrTake } from '../../server/contract/words/chances.ts';
+import parts from '../parts/parts.module.css';
 import style from './call.module.css';
 
 const PARTS = [
@@ -32,22 +33,22 @@ export const Budget = ({
 }) => {
   const { budget, bound } = ball;
   if (!budget) return null;
-  const parts = PARTS.flatMap(([name, words], i) => {
+  const shares = PARTS.flatMap(([name, words], i) => {
     const part = budget[name];
     return part ? [{ name, words, sd: across(part, axis), tone: i }] : [];
   });
-  const total = parts.reduce((sum, { sd }) => sum + sd * sd, 0);
+  const total = shares.reduce((sum, { sd }) => sum + sd * sd, 0);
   if (!(total > 0)) return null;
   return (
-    <details className={style.more}>
+    <details className={parts.more}>
       <summary>What limits this answer</summary>
       <div className={style.bar} aria-hidden="true">
-        {parts.map(({ name, sd, tone }) => (
+        {shares.map(({ name, sd, tone }) => (
           <span key={name} data-tone={tone} style={{ width: `${(100 * sd * sd) / total}%` }} />
         ))}
       </div>
       <ul className={style.parts}>
-        {parts.map(({ name, words, sd, tone }) => (
+        {shares.map(({ name, words, sd, tone }) => (
           <li key={name}>
             <span className={style.swatch} data-tone={tone} aria-hidden="true" />
             {words}: give or take {mm(sd)}

@@ -1,41 +1,23 @@
 import { useCallback, useMemo } from 'react';
-import type { Camera } from '../../server/camera/types.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
-import type { Court } from '../../server/lawn/court.ts';
 import { imagePoint } from '../../server/units/points.ts';
+import type { PicturedBall } from '../balls/ball-picture.ts';
 import { drawHalfway, drawOutlines } from '../perspective/draw-halfway.ts';
 import { callBox, outlineAt } from '../perspective/reading-camera.ts';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
-import { type Box, type Size, toFrame } from '../photo/view.ts';
+import { type Box, toFrame } from '../photo/view.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { spreadDiscs } from '../plan/spread-discs.ts';
 import { photoAddress } from '../service/photos.ts';
 import style from './call.module.css';
+import type { SeenLawn } from './seen-lawn.ts';
 
 /** How far above its ball a letter hangs, and how much room it keeps, CSS px. */
 const RISE = 30;
 const ROOM = 14;
 
-/** A ball on a photo: px of the photo, and metres on the lawn where they are known. */
-export type SeenBall = {
-  readonly colour: BallColour;
-  readonly image: readonly [number, number];
-  readonly x?: number | undefined;
-  readonly y?: number | undefined;
-};
-
-/** A photo with what was solved of it. */
-export type SeenLawn = {
-  readonly photoId: string;
-  readonly size: Size;
-  readonly camera: Camera;
-  readonly court: Court;
-  readonly line: { readonly axis: 'x' | 'y'; readonly at: number } | null;
-  readonly balls: readonly SeenBall[];
-};
-
-const Letters = ({ balls, stage }: { balls: readonly SeenBall[]; stage: Stage }) => {
+const Letters = ({ balls, stage }: { balls: readonly PicturedBall[]; stage: Stage }) => {
   const feet = balls.map(({ image }) => toFrame(stage.view, imagePoint(image[0], image[1])));
   const heads = spreadDiscs(
     feet.map(({ left, top }) => ({ x: left, y: top - RISE })),
@@ -71,7 +53,7 @@ const HEADROOM = 0.2;
 
 const withHeadroom = (box: Box): Box => ({ ...box, top: box.top - HEADROOM * (box.bottom - box.top) });
 
-const placed = (balls: readonly SeenBall[]) =>
+const placed = (balls: readonly PicturedBall[]) =>
   balls.flatMap(({ x, y }) => (x === undefined || y === undefined ? [] : [{ x, y }]));
 
 /** The photo with the halfway line, its upright plane and the balls' letters. */

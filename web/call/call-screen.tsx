@@ -5,7 +5,8 @@ import type { LawnRecord } from '../../server/contract/record.ts';
 import type { BallColour } from '../../server/lawn/colours.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
 import { HoopScored } from '../marking/hoop-scored.tsx';
-import { cameraOf, courtOfMarks } from '../perspective/reading-camera.ts';
+import parts from '../parts/parts.module.css';
+import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
 import { useCorrections } from '../reading/use-reading.ts';
 import { ballName, listed } from '../words/balls.ts';
@@ -13,12 +14,13 @@ import { dayName, timeOfDay } from '../words/times.ts';
 import { BallCallCard } from './ball-call-card.tsx';
 import style from './call.module.css';
 import { CallHead } from './call-head.tsx';
-import { CallPhoto, type SeenLawn } from './call-photo.tsx';
+import { CallPhoto } from './call-photo.tsx';
 import { DeleteReading, Note } from './keep-or-delete.tsx';
 import { nextHoopWords } from './next-hoop-words.ts';
 import { Places } from './places.tsx';
 import { SaveSpot } from './save-spot.tsx';
 import { byCloseness } from './say-call.ts';
+import { seenLawnOf } from './seen-lawn.ts';
 import { Share } from './share.tsx';
 
 const Missing = ({ record }: { record: LawnRecord }) => {
@@ -34,22 +36,12 @@ const Missing = ({ record }: { record: LawnRecord }) => {
 const Warnings = ({ record }: { record: LawnRecord }) => (
   <>
     {record.warnings.map(({ code, message }) => (
-      <p key={`${code} ${message}`} className={style.warning}>
+      <p key={`${code} ${message}`} className={parts.notice}>
         {message}
       </p>
     ))}
   </>
 );
-
-/** The photo of a reading with what was solved of it. */
-const seenLawnOf = (record: LawnRecord): SeenLawn => ({
-  photoId: record.photoId,
-  size: record.photo,
-  camera: cameraOf(record),
-  court: courtOfMarks(record.marks.lawn),
-  line: record.call?.line ?? null,
-  balls: record.balls,
-});
 
 /** The call as people read it together: sentences and close-ups, the photo, the plan. */
 export const CallScreen = ({ record }: { record: LawnRecord }) => {
@@ -64,7 +56,7 @@ export const CallScreen = ({ record }: { record: LawnRecord }) => {
       <div className={style.words}>
         <CallHead record={record} />
         {corrections.trouble && (
-          <p role="alert" className={style.warning}>
+          <p role="alert" className={parts.notice}>
             {corrections.trouble}
           </p>
         )}
@@ -95,7 +87,7 @@ export const CallScreen = ({ record }: { record: LawnRecord }) => {
         <Warnings record={record} />
       </div>
       <div className={style.pictures}>
-        <CallPhoto lawn={lawn} chosen={open} />
+        {lawn && <CallPhoto lawn={lawn} chosen={open} />}
         <div className={style.plan}>
           <LawnPlan
             court={court}
@@ -108,7 +100,7 @@ export const CallScreen = ({ record }: { record: LawnRecord }) => {
       </div>
       <div className={`${style.after} no-print`}>
         <Share id={record.id} />
-        <details className={style.more}>
+        <details className={parts.more}>
           <summary>Another hoop was scored</summary>
           <HoopScored
             value={(record.call?.hoopScored as HoopPoint | undefined) ?? null}

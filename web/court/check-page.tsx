@@ -2,6 +2,7 @@ import { Button } from '@mantine/core';
 import { useMemo, useRef, useState } from 'react';
 import type { CheckRecord } from '../../server/contract/record.ts';
 import { DeleteReading } from '../call/keep-or-delete.tsx';
+import parts from '../parts/parts.module.css';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
 import { useReadingWay } from '../reading/use-reading-way.ts';
@@ -23,7 +24,7 @@ const Cautions = ({ record }: { record: CheckRecord }) =>
   record.warnings
     .filter(({ code }) => !IN_THE_LIST.includes(code))
     .map(({ code, message }) => (
-      <p key={`${code} ${message}`} className={style.warning}>
+      <p key={`${code} ${message}`} className={parts.notice}>
         {message}
       </p>
     ));

@@ -1,5 +1,5 @@
 import type { CheckRecord } from '../../server/contract/record.ts';
-import style from './court.module.css';
+import parts from '../parts/parts.module.css';
 import { sayPaint, sayScale, saySquareness } from './say-court.ts';
 
 /** Whether the boundary is a true rectangle of the stated size, how the tape compares, and how wide the paint is. */
@@ -11,7 +11,7 @@ export const CourtFacts = ({ record }: { record: CheckRecord }) => {
   ];
   if (sentences.length === 0) return null;
   return (
-    <section className={style.group}>
+    <section className={parts.group}>
       <h2>The boundary</h2>
       {sentences.map((sentence) => (
         <p key={sentence}>{sentence}</p>

@@ -1,3 +1,4 @@
+import parts from '../parts/parts.module.css';
 import { EyeIcon } from '../shell/icons.tsx';
 import style from './court.module.css';
 import { type CourtPlace, howToMove, STANDINGS, type Standing, sizeOf, standingOf } from './court-places.ts';
@@ -56,7 +57,7 @@ export const CourtList = ({ places, onShow }: Props) => (
       const these = places.filter((place) => standingOf(place) === standing);
       if (these.length === 0) return null;
       return (
-        <section key={standing} className={style.group}>
+        <section key={standing} className={parts.group}>
           <h2>
             {HEADINGS[standing]} <span className="soft">{these.length}</span>
           </h2>

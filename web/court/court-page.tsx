@@ -1,11 +1,12 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link } from 'wouter';
 import { TakePhoto } from '../home/take-photo.tsx';
+import parts from '../parts/parts.module.css';
 import { listLawns } from '../service/club.ts';
 import { listSamples } from '../service/photos.ts';
 import { dayName } from '../words/times.ts';
 import style from './court.module.css';
-import { SampleButton } from './sample-button.tsx';
+import { SampleButtons } from './sample-buttons.tsx';
 import { CheckSketch, SightingSketch } from './sketches.tsx';
 
 /** When each lawn was last checked, and its list. */
@@ -13,7 +14,7 @@ const LastChecks = () => {
   const { data = [] } = useQuery({ queryKey: ['lawns'], queryFn: listLawns });
   const checked = data.filter(({ check }) => check !== null);
   return checked.map(({ id, name, check }) => (
-    <Link key={id} href={`/court/check/${check!.id}`} className={style.link ?? ''}>
+    <Link key={id} href={`/court/check/${check!.id}`} className={parts.link ?? ''}>
       {name} was checked on {dayName(check!.at)}
     </Link>
   ));
@@ -26,9 +27,9 @@ export const CourtPage = () => {
     queryFn: listSamples,
     staleTime: Number.POSITIVE_INFINITY,
   });
-  const sampleOf = (kind: 'sighting' | 'check') => samples.find((sample) => sample.kind === kind);
+  const samplesOf = (kind: 'sighting' | 'check') => samples.filter((sample) => sample.kind === kind);
   return (
-    <div className={style.page}>
+    <div className={parts.page}>
       <h1>Along the line, and the court itself</h1>
       <section className={style.section}>
         <h2>Along the line</h2>
@@ -38,12 +39,12 @@ export const CourtPage = () => {
           at eye height, and take the picture towards the mark at the other end. Both marks must be in it.
         </p>
         <TakePhoto start={{ kind: 'sighting' }} takeLabel="Take a picture along the line" />
-        <SampleButton sample={sampleOf('sighting')} label="Try it on a sample" />
+        <SampleButtons samples={samplesOf('sighting')} label="Try it on a sample" />
       </section>
       <section className={style.section}>
         <h2>Where to stand</h2>
         <p>For the hoop being played and the height you have, the places from which a call can be settled.</p>
-        <Link href="/court/stand" className={style.link ?? ''}>
+        <Link href="/court/stand" className={parts.link ?? ''}>
           Show me where to stand
         </Link>
       </section>
@@ -52,7 +53,7 @@ export const CourtPage = () => {
         <p>
           Two or more readings of balls that have not moved are surer together than the best of them alone.
         </p>
-        <Link href="/court/together" className={style.link ?? ''}>
+        <Link href="/court/together" className={parts.link ?? ''}>
           Read pictures together
         </Link>
       </section>
@@ -64,7 +65,7 @@ export const CourtPage = () => {
           stand from their places, and which way to move them.
         </p>
         <TakePhoto start={{ kind: 'check', hoopScored: null }} takeLabel="Take a picture of the court" />
-        <SampleButton sample={sampleOf('check')} label="Check a sample court" />
+        <SampleButtons samples={samplesOf('check')} label="Check a sample court" />
         <LastChecks />
       </section>
     </div>

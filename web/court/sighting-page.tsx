@@ -6,34 +6,20 @@ import { lineName, scoredName, towards } from '../../server/contract/words/place
 import type { BallColour } from '../../server/lawn/colours.ts';
 import { type HoopPoint, hoopOfPoint } from '../../server/lawn/hoops.ts';
 import { metres } from '../../server/units/numbers.ts';
-import { sightingCamera } from '../balls/ball-picture.ts';
 import callStyle from '../call/call.module.css';
-import { CallPhoto, type SeenLawn } from '../call/call-photo.tsx';
+import { CallPhoto } from '../call/call-photo.tsx';
 import { DeleteReading } from '../call/keep-or-delete.tsx';
 import { byCloseness } from '../call/say-call.ts';
+import { seenLawnOf } from '../call/seen-lawn.ts';
 import { Share } from '../call/share.tsx';
-import { courtOfMarks } from '../perspective/reading-camera.ts';
+import parts from '../parts/parts.module.css';
 import { ReadingScreen } from '../reading/reading-screen.tsx';
 import { useReadingWay } from '../reading/use-reading-way.ts';
 import { Message } from '../shell/message.tsx';
 import { ballName, listed } from '../words/balls.ts';
-import style from './court.module.css';
 import { SightingCard } from './sighting-card.tsx';
 import { SightingScene } from './sighting-scene.tsx';
 import { Stood } from './stood.tsx';
-
-const seenLawnOf = (record: SightingRecord): SeenLawn | null => {
-  const camera = sightingCamera(record);
-  if (!camera) return null;
-  return {
-    photoId: record.photoId,
-    size: camera,
-    camera,
-    court: courtOfMarks(record.marks.lawn),
-    line: record.line,
-    balls: record.balls,
-  };
-};
 
 /** Where a ball that was not found is tapped in the photo: at once when only one is missing. */
 const tapPath = (id: string, missing: readonly BallColour[]): string =>
@@ -67,7 +53,7 @@ const Alone = ({ record }: { record: SightingRecord }) =>
 
 const Warnings = ({ record }: { record: SightingRecord }) =>
   record.warnings.map(({ code, message }) => (
-    <p key={`${code} ${message}`} className={callStyle.warning}>
+    <p key={`${code} ${message}`} className={parts.notice}>
       {message}
     </p>
   ));
@@ -117,7 +103,7 @@ const Sighting = ({ record }: { record: SightingRecord }) => {
       </div>
       <div className={`${callStyle.after} no-print`}>
         <Share id={record.id} />
-        <Link href={`/court/together?with=${record.id}`} className={style.link ?? ''}>
+        <Link href={`/court/together?with=${record.id}`} className={parts.link ?? ''}>
           Read it together with another picture of the same position
         </Link>
         <DeleteReading id={record.id} />

@@ -8,6 +8,7 @@ import type { ScoredPoint } from '../../server/lawn/halfway-lines.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
 import { HoopScored } from '../marking/hoop-scored.tsx';
 import { lineEnds } from '../marking/needed-points.ts';
+import parts from '../parts/parts.module.css';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { sentenceOf } from '../service/request.ts';
 import { findStands } from '../service/stands.ts';
@@ -48,7 +49,7 @@ const Advice = ({ stands, scored }: { stands: Stands; scored: HoopPoint }) => {
         This is what an exact picture of an even lawn could tell; a picture from there may tell less, never
         more.
       </p>
-      <Link href="/court" className={style.link ?? ''}>
+      <Link href="/court" className={parts.link ?? ''}>
         Take a picture along the line instead
       </Link>
     </div>

@@ -6,6 +6,7 @@ import type { BallColour } from '../../server/lawn/colours.ts';
 import callStyle from '../call/call.module.css';
 import { nextHoopWords } from '../call/next-hoop-words.ts';
 import { byCloseness } from '../call/say-call.ts';
+import parts from '../parts/parts.module.css';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
 import { ballName, listed } from '../words/balls.ts';
@@ -25,7 +26,7 @@ const Agreement = ({ answer }: { answer: Combination }) => {
   if (answer.misfits.every(({ fits }) => fits))
     return <p>The pictures agree: no ball is farther off in one of them than chance explains.</p>;
   return (
-    <details className={callStyle.more}>
+    <details className={parts.more}>
       <summary>What does not fit</summary>
       <ul className={style.list} data-standing="off">
         {against.map(({ picture, colour, px }) => (
@@ -45,12 +46,12 @@ export const TogetherAnswer = ({ answer, lawn }: { answer: Combination; lawn: La
   const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
   return (
     <div className={style.together}>
-      <section className={style.group} aria-live="polite">
+      <section className={parts.group} aria-live="polite">
         <h2 className={style.lead}>
           {answer.call ? sayCalls(answer.call.balls) : 'The places of the balls'}
         </h2>
         {answer.warnings.map(({ code, message }) => (
-          <p key={`${code} ${message}`} className={callStyle.warning}>
+          <p key={`${code} ${message}`} className={parts.notice}>
             {message}
           </p>
         ))}

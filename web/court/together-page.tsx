@@ -3,6 +3,7 @@ import { useMutation, useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link, useSearch } from 'wouter';
 import type { RecordSummary } from '../../server/contract/record.ts';
+import parts from '../parts/parts.module.css';
 import { getReading, listReadings, thumbnailAddress } from '../service/readings.ts';
 import { sentenceOf } from '../service/request.ts';
 import { combine } from '../service/stands.ts';
@@ -74,7 +75,7 @@ export const TogetherPage = () => {
       </Message>
     );
   return (
-    <div className={style.wide}>
+    <div className={parts.wide}>
       <h1>Pictures of one position</h1>
       <p>
         Choose readings between which no ball has moved. Together they are surer than the best of them alone.
@@ -100,7 +101,7 @@ export const TogetherPage = () => {
         </Button>
       </div>
       {reading.error && (
-        <p role="alert" className={style.warning}>
+        <p role="alert" className={parts.notice}>
           {sentenceOf(reading.error)}
         </p>
       )}

@@ -4,7 +4,7 @@ import type { PenaltyAdvice, WayToHoop } from '../../server/games/penalty-advice
 import type { BallColour } from '../../server/lawn/colours.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './rulings.module.css';
 
 const degrees = (radians: number): number => Math.round((radians * 180) / Math.PI);
 

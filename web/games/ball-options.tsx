@@ -1,7 +1,7 @@
 import type { BallColour } from '../../server/lawn/colours.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './new-game.module.css';
 
 /** Balls as answers: each with its letter and its name. */
 export const ballOptions = (balls: readonly BallColour[]) =>

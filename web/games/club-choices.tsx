@@ -5,7 +5,7 @@ import { EDITIONS, type Edition, editionName } from '../../server/rules/editions
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import { listLawns, listSpots } from '../service/club.ts';
 import { useSettings } from '../settings/use-settings.ts';
-import style from './games.module.css';
+import style from './forms.module.css';
 
 /** What a game takes from the club unless said otherwise; null is the club's own setting. */
 export type ClubChoice = {

@@ -2,7 +2,8 @@ import { Button } from '@mantine/core';
 import type { Game } from '../service/games.ts';
 import { ballName, listed } from '../words/balls.ts';
 import { AreaAdvice } from './area-advice.tsx';
-import style from './games.module.css';
+import formsStyle from './forms.module.css';
+import rulingsStyle from './rulings.module.css';
 import type { Logging } from './use-game.ts';
 
 const STATES = {
@@ -28,13 +29,13 @@ export const Directions = ({ game, logging, current }: Props) => {
     <>
       {shown.map(({ ball, chooser, state }) =>
         state === 'pending' ? (
-          <div key={ball} className={style.follows}>
+          <div key={ball} className={rulingsStyle.follows}>
             <p>
               <b>{ballName(ball)} is offside.</b> The side of {listed(sides[chooser]!.balls.map(ballName))}{' '}
               chooses, before the next stroke.
             </p>
             {advice && <AreaAdvice advice={advice} ball={ball} />}
-            <div className={style.choices}>
+            <div className={formsStyle.choices}>
               {(['leave', 'west', 'east'] as const).map((choice) => (
                 <Button
                   key={choice}
@@ -48,7 +49,7 @@ export const Directions = ({ game, logging, current }: Props) => {
             </div>
           </div>
         ) : (
-          <p key={ball} className={style.settled}>
+          <p key={ball} className={rulingsStyle.settled}>
             {ballName(ball)} {STATES[state]}.
           </p>
         ),

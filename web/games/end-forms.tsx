@@ -2,8 +2,8 @@ import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import { ballName, listed } from '../words/balls.ts';
+import style from './forms.module.css';
 import type { FormProps } from './game-actions.tsx';
-import style from './games.module.css';
 
 /** Play stops, to be taken up another day: the places of the balls are the last ones logged. */
 export const SuspendForm = ({ logging, onDone }: FormProps) => {

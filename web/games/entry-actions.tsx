@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Game } from '../service/games.ts';
-import style from './games.module.css';
+import style from './forms.module.css';
 import { isPlay, type Moment } from './moments.ts';
 import type { Logging } from './use-game.ts';
 

@@ -4,8 +4,8 @@ import type { BallColour } from '../../server/lawn/colours.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName } from '../words/balls.ts';
+import style from './forms.module.css';
 import type { FormProps } from './game-actions.tsx';
-import style from './games.module.css';
 
 /** A fault in the stroke just played, and what the opponents chose. */
 export const FaultForm = ({ game, logging, onDone }: FormProps) => {

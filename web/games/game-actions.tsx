@@ -3,7 +3,7 @@ import { useState } from 'react';
 import type { Game } from '../service/games.ts';
 import { EndForm, SuspendForm } from './end-forms.tsx';
 import { FaultForm } from './fault-form.tsx';
-import style from './games.module.css';
+import style from './forms.module.css';
 import { MeasureForm } from './measure-form.tsx';
 import { RefereeForm } from './referee-form.tsx';
 import type { Logging } from './use-game.ts';

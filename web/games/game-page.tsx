@@ -5,13 +5,14 @@ import { sentence } from '../../server/rules/ruling.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import type { Game } from '../service/games.ts';
 import { DeleteGame } from './delete-game.tsx';
+import style from './game.module.css';
 import { GameActions } from './game-actions.tsx';
 import { GamePlan } from './game-plan.tsx';
 import { GameScreen } from './game-screen.tsx';
-import style from './games.module.css';
 import { HoopClips } from './hoop-clips.tsx';
 import { KeepAndPrint } from './keep-and-print.tsx';
-import { momentsOf } from './moments.ts';
+import { MomentPhoto } from './moment-photo.tsx';
+import { isPlay, type Moment, momentsOf } from './moments.ts';
 import { ReplayBar } from './replay-bar.tsx';
 import { ScoreBoard } from './score-board.tsx';
 import { TurnList } from './turn-list.tsx';
@@ -42,6 +43,9 @@ const NextTurn = ({ game }: { game: Game }) => {
   );
 };
 
+/** The ball that a moment is about: the one played. */
+const ballOf = ({ event }: Moment) => (isPlay(event) ? event.ball : null);
+
 const Board = ({ game }: { game: Game }) => {
   const logging = useLog(game);
   const moments = momentsOf(game.events);
@@ -62,6 +66,9 @@ const Board = ({ game }: { game: Game }) => {
       <div className={style.gamePlan}>
         {moment && <GamePlan moment={moment} moving={at !== null} />}
         {moment && <ReplayBar moments={moments} at={shown} onAt={show} />}
+        {moment && 'reading' in moment.event && moment.event.reading && (
+          <MomentPhoto reading={moment.event.reading} chosen={ballOf(moment)} />
+        )}
       </div>
       <div className={style.gameMore}>
         <TurnList game={game} moments={moments} at={at} onAt={show} logging={logging} />

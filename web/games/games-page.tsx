@@ -1,12 +1,13 @@
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { Link } from 'wouter';
+import parts from '../parts/parts.module.css';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { type GameHead, listGames } from '../service/games.ts';
 import { sentenceOf } from '../service/request.ts';
 import { Message } from '../shell/message.tsx';
 import { timeOfDay } from '../words/times.ts';
-import style from './games.module.css';
+import style from './games-list.module.css';
 import { ImportGame } from './import-game.tsx';
 
 const STATUS = {
@@ -48,7 +49,7 @@ const Row = ({ game }: { game: GameHead }) => {
 export const GamesPage = () => {
   const { data: games, error } = useQuery({ queryKey: ['games'], queryFn: listGames });
   return (
-    <div className={style.page}>
+    <div className={parts.page}>
       <h1>Games</h1>
       {error && <p role="alert">{sentenceOf(error)}</p>}
       <Button size="lg" component={Link} href="/games/new">
@@ -63,14 +64,14 @@ export const GamesPage = () => {
         </Message>
       )}
       {games && games.length > 0 && (
-        <ul className={style.rows}>
+        <ul className={parts.rows}>
           {inOrder(games).map((game) => (
             <Row key={game.id} game={game} />
           ))}
         </ul>
       )}
       <ImportGame />
-      <Link href="/games/wrong-ball" className={style.plainLink ?? ''}>
+      <Link href="/games/wrong-ball" className={parts.link ?? ''}>
         A wrong ball was played, and there is no log
       </Link>
     </div>

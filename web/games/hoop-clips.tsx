@@ -5,7 +5,7 @@ import { BALL_PAINT } from '../plan/ball-paint.ts';
 import type { Game } from '../service/games.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './score.module.css';
 
 const Clip = ({ game, point }: { game: Game; point: number }) => {
   const { letters } = useSettings();

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { Link } from 'wouter';
 import { type Game, printAddress } from '../service/games.ts';
-import style from './games.module.css';
+import style from './forms.module.css';
 
 type Print = Parameters<typeof printAddress>[1];
 

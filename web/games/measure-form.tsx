@@ -3,8 +3,8 @@ import { useState } from 'react';
 import type { Begun, Placements } from '../../server/games/events.ts';
 import { metres } from '../../server/units/numbers.ts';
 import { DragPlan } from './drag-plan.tsx';
+import style from './forms.module.css';
 import type { FormProps } from './game-actions.tsx';
-import style from './games.module.css';
 
 /** Balls put back or measured again without a stroke: an interference, a ball lifted for the other game. */
 export const MeasureForm = ({ game, logging, onDone }: FormProps) => {

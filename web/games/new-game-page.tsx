@@ -13,7 +13,8 @@ import { newKey } from '../service/new-key.ts';
 import { sentenceOf } from '../service/request.ts';
 import { ballName, listed } from '../words/balls.ts';
 import { type ClubChoice, ClubChoices } from './club-choices.tsx';
-import style from './games.module.css';
+import newGameStyle from './new-game.module.css';
+import turnStyle from './turn.module.css';
 
 type Plan = {
   title: string;
@@ -61,10 +62,10 @@ const gameOf = (plan: Plan): NewGame => {
 };
 
 const Names = ({ plan, onName }: { plan: Plan; onName: (ball: string, name: string) => void }) => (
-  <fieldset className={style.names}>
+  <fieldset className={newGameStyle.names}>
     <legend>Players, if you like</legend>
     {nameGroups(plan).map((balls) => (
-      <div key={balls.join()} className={style.nameRow}>
+      <div key={balls.join()} className={newGameStyle.nameRow}>
         {balls.map((ball) => (
           <BallDisc key={ball} colour={ball} size={32} />
         ))}
@@ -111,7 +112,7 @@ export const NewGamePage = () => {
             value: set,
             name: set === 'first' ? 'First colours' : 'Second colours',
             face: (
-              <span className={style.setFace}>
+              <span className={newGameStyle.setFace}>
                 {BALL_ORDER[set].map((ball) => (
                   <BallDisc key={ball} colour={ball} size={28} />
                 ))}
@@ -155,13 +156,13 @@ export const NewGamePage = () => {
           maxLength={80}
           onChange={(event) => setPlan({ ...plan, title: event.currentTarget.value })}
         />
-        <details className={style.more}>
+        <details className={parts.more}>
           <summary>Rules, lawn and camera place</summary>
           <ClubChoices choice={plan.club} onChoice={(club) => setPlan({ ...plan, club })} />
         </details>
         {trouble && <p role="alert">{trouble}</p>}
       </div>
-      <div className={`${parts.foot} ${style.footAboveNav}`}>
+      <div className={`${parts.foot} ${turnStyle.footAboveNav}`}>
         <Button fullWidth size="lg" onClick={begin}>
           Begin the game
         </Button>

@@ -6,7 +6,7 @@ import type { PutBackLine } from '../../server/games/put-back.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './put-back.module.css';
 
 type LengthProps = { readonly metres: number; readonly sd: number; readonly units: UnitSystem };
 

@@ -2,11 +2,13 @@ import { Button } from '@mantine/core';
 import { Link, useSearchParams } from 'wouter';
 import { putBackCard } from '../../server/games/put-back.ts';
 import { courtOf } from '../../server/games/state.ts';
+import parts from '../parts/parts.module.css';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
 import { type Game, printAddress } from '../service/games.ts';
+import formsStyle from './forms.module.css';
 import { GameScreen } from './game-screen.tsx';
-import style from './games.module.css';
 import { momentsOf } from './moments.ts';
+import putBackStyle from './put-back.module.css';
 import { PutBackLines } from './put-back-lines.tsx';
 import { sayEvent } from './say-event.ts';
 
@@ -20,7 +22,7 @@ const Card = ({ game }: { game: Game }) => {
   const lines = putBackCard(moment.after.balls, court);
   const reading = 'reading' in moment.event ? moment.event.reading : undefined;
   return (
-    <div className={style.page}>
+    <div className={parts.page}>
       <h1>Putting balls back</h1>
       <p>
         As they lay after: <b>{sayEvent(moment.event, moment.before)}</b>
@@ -28,7 +30,7 @@ const Card = ({ game }: { game: Game }) => {
       {lines.length === 0 ? (
         <p>No ball's place is known at this moment.</p>
       ) : (
-        <div className={style.putBackSides}>
+        <div className={putBackStyle.putBackSides}>
           <LawnPlan
             court={court}
             label="Plan with every ball's place"
@@ -37,7 +39,7 @@ const Card = ({ game }: { game: Game }) => {
           <PutBackLines lines={lines} />
         </div>
       )}
-      <div className={`${style.choices} no-print`}>
+      <div className={`${formsStyle.choices} no-print`}>
         <Button
           variant="default"
           component="a"

@@ -6,8 +6,8 @@ import { BallChoice } from '../parts/ball-choice.tsx';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import type { Game } from '../service/games.ts';
 import { ballName } from '../words/balls.ts';
+import style from './forms.module.css';
 import type { FormProps } from './game-actions.tsx';
-import style from './games.module.css';
 
 type Choice = {
   ball: BallColour | null;

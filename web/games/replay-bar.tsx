@@ -1,8 +1,8 @@
 import { Button } from '@mantine/core';
 import { useEffect, useState } from 'react';
-import style from './games.module.css';
 import type { Moment } from './moments.ts';
 import { sayEvent } from './say-event.ts';
+import style from './turns.module.css';
 
 /** How long each moment is shown when the game is played through, ms. */
 const SHOWN_FOR = 1300;

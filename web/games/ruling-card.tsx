@@ -3,7 +3,7 @@ import { otherSide, setOf, sideName, sideOf } from '../../server/rules/ball-orde
 import { sentence } from '../../server/rules/ruling.ts';
 import type { WrongBallOutcome, WrongBallRuling } from '../../server/rules/wrong-ball-types.ts';
 import { ballName, listed } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './rulings.module.css';
 
 /** What each remedy's button says. */
 export const REMEDY_WORDS = {

@@ -1,7 +1,7 @@
 import { BallDisc } from '../plan/ball-disc.tsx';
 import type { Game } from '../service/games.ts';
 import { ballName, listed } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './score.module.css';
 
 const STATUS = {
   playing: null,

@@ -10,7 +10,7 @@ import { BallDisc } from '../plan/ball-disc.tsx';
 import type { Game } from '../service/games.ts';
 import { ballName, listed } from '../words/balls.ts';
 import { DragPlan } from './drag-plan.tsx';
-import style from './games.module.css';
+import style from './turn.module.css';
 import { type TurnBase, type TurnDraft, type TurnUnderstood, understand } from './turn-draft.ts';
 import { TurnPicture } from './turn-picture.tsx';
 import { TurnPreview } from './turn-preview.tsx';
@@ -109,7 +109,7 @@ export const TurnForm = ({ game, base, start, change }: Props) => {
             />
           )}
           {turn.event && <TurnPreview state={state} event={turn.event} />}
-          <Link href={`/games/${game.id}`} className={style.plainLink ?? ''}>
+          <Link href={`/games/${game.id}`} className={parts.link ?? ''}>
             Back to the game without entering anything
           </Link>
         </div>
@@ -117,7 +117,7 @@ export const TurnForm = ({ game, base, start, change }: Props) => {
       <div className={`${parts.foot} ${style.footAboveNav} ${style.turnFoot}`}>
         {turn.open.length > 0 && <p className="soft">Still to say: {listed(turn.open)}.</p>}
         {logging.trouble && (
-          <p role="alert" className={style.trouble}>
+          <p role="alert" className={parts.notice}>
             {logging.trouble}
           </p>
         )}

@@ -1,11 +1,12 @@
 import { useMemo } from 'react';
+import parts from '../parts/parts.module.css';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import type { Game } from '../service/games.ts';
 import { timeOfDay } from '../words/times.ts';
 import { EntryActions } from './entry-actions.tsx';
-import style from './games.module.css';
 import { isPlay, type Moment } from './moments.ts';
 import { sayEvent } from './say-event.ts';
+import style from './turns.module.css';
 import type { Logging } from './use-game.ts';
 
 type Props = {
@@ -48,7 +49,7 @@ export const TurnList = ({ game, moments, at, onAt, logging }: Props) => {
     <section className={style.log}>
       <h2>Turns</h2>
       {logging.trouble && (
-        <p role="alert" className={style.trouble}>
+        <p role="alert" className={parts.notice}>
           {logging.trouble}
         </p>
       )}

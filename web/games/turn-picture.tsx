@@ -5,11 +5,13 @@ import { type GameState, standingsOf } from '../../server/games/state.ts';
 import type { HoopPoint } from '../../server/lawn/hoops.ts';
 import { BALL_ORDER } from '../../server/rules/ball-order.ts';
 import { TakePhoto } from '../home/take-photo.tsx';
+import parts from '../parts/parts.module.css';
 import type { Game } from '../service/games.ts';
 import { correctReading, listReadings, thumbnailAddress } from '../service/readings.ts';
 import { sentenceOf } from '../service/request.ts';
 import { timeOfDay } from '../words/times.ts';
-import style from './games.module.css';
+import formsStyle from './forms.module.css';
+import turnStyle from './turn.module.css';
 import type { TurnChange } from './turn-form.tsx';
 
 type Props = { readonly game: Game; readonly state: GameState; readonly change: TurnChange };
@@ -45,14 +47,14 @@ export const TurnPicture = ({ game, state, change }: Props) => {
   const { setup } = state;
   const point = standingsOf(state).pointDue;
   return (
-    <details className={style.more}>
+    <details className={parts.more}>
       <summary>Take the places from a picture</summary>
-      <div className={style.stack}>
+      <div className={formsStyle.stack}>
         {freshOf(data?.readings ?? [], game).map((reading) => (
           <button
             key={reading.id}
             type="button"
-            className={style.picture}
+            className={turnStyle.picture}
             disabled={use.isPending}
             onClick={() => use.mutate(reading)}
           >

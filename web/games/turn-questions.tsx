@@ -4,9 +4,9 @@ import type { BallColour } from '../../server/lawn/colours.ts';
 import { BALL_ORDER, ballsOf, sideOf } from '../../server/rules/ball-order.ts';
 import { BallChoice } from '../parts/ball-choice.tsx';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import parts from '../parts/parts.module.css';
 import { ballName, listed } from '../words/balls.ts';
 import { ballOptions } from './ball-options.tsx';
-import style from './games.module.css';
 import { strikersOf, type TurnDraft, type TurnUnderstood } from './turn-draft.ts';
 import { TurnTouches } from './turn-touches.tsx';
 
@@ -43,7 +43,7 @@ const Striker = ({ state, draft, turn, onDraft }: Props) => {
   );
   if (!due || (draft.player !== null && draft.player !== ball)) return question;
   return (
-    <details className={style.more}>
+    <details className={parts.more}>
       <summary>Somebody else struck it</summary>
       {question}
     </details>
@@ -72,7 +72,7 @@ const Scored = ({ state, turn, onDraft }: Omit<Props, 'draft'>) => {
         </p>
       )}
       {first && point < state.setup.points && (
-        <details className={style.more} open={second !== undefined}>
+        <details className={parts.more} open={second !== undefined}>
           <summary>Another hoop was scored in the same stroke</summary>
           <ChoiceTiles
             label={`Was hoop ${point + 1} scored too?`}

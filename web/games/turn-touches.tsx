@@ -1,6 +1,7 @@
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import parts from '../parts/parts.module.css';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './forms.module.css';
 import { type PairAnswer, type PairQuestion, pairName } from './turn-draft.ts';
 
 const ANSWERS: readonly { readonly value: PairAnswer; readonly face: string }[] = [
@@ -33,7 +34,7 @@ export const TurnTouches = ({ pairs, onAnswer }: Props) => {
     <>
       <Rows pairs={pairs.filter(({ kind }) => kind !== 'rare')} onAnswer={onAnswer} />
       {rare.length > 0 && (
-        <details className={style.more}>
+        <details className={parts.more}>
           <summary>A ball was touched that hardly moved</summary>
           <div className={style.stack}>
             <Rows pairs={rare} onAnswer={onAnswer} />

@@ -1,7 +1,7 @@
 import type { OffsideRuling } from '../../server/rules/offside.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import style from './rulings.module.css';
 
 const WORDS = {
   offside: 'is offside',

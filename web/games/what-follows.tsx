@@ -1,10 +1,11 @@
 import { Button } from '@mantine/core';
 import { sideName } from '../../server/rules/ball-order.ts';
 import { sentence } from '../../server/rules/ruling.ts';
+import parts from '../parts/parts.module.css';
 import type { Game } from '../service/games.ts';
 import { Directions } from './directions.tsx';
-import style from './games.module.css';
 import { justScored, momentsOf } from './moments.ts';
+import style from './rulings.module.css';
 import type { Logging } from './use-game.ts';
 import { Verdicts } from './verdicts.tsx';
 import { WrongBallNow } from './wrong-ball-now.tsx';
@@ -32,7 +33,7 @@ export const WhatFollows = ({ game, logging }: { game: Game; logging: Logging })
   return (
     <section aria-label="What follows" aria-live="polite">
       {logging.trouble && (
-        <p role="alert" className={style.trouble}>
+        <p role="alert" className={parts.notice}>
           {logging.trouble}
         </p>
       )}

@@ -10,10 +10,12 @@ import {
 } from '../../server/games/wrong-ball-help.ts';
 import { isBallColour } from '../../server/lawn/colours.ts';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import parts from '../parts/parts.module.css';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { listGames } from '../service/games.ts';
 import { ballName } from '../words/balls.ts';
-import style from './games.module.css';
+import formsStyle from './forms.module.css';
+import newGameStyle from './new-game.module.css';
 import { RulingCard } from './ruling-card.tsx';
 import { WrongBallStrokes } from './wrong-ball-strokes.tsx';
 
@@ -35,7 +37,7 @@ const answerName = (answer: string | null): string => {
 
 const faceOf = (answer: string | null) =>
   answer !== null && isBallColour(answer) ? (
-    <span className={style.ballFace}>
+    <span className={newGameStyle.ballFace}>
       <BallDisc colour={answer} size={30} />
       {ballName(answer)}
     </span>
@@ -112,7 +114,7 @@ const LoggedGames = () => {
   const open = games.filter(({ summary }) => summary.status === 'playing').slice(0, 3);
   if (open.length === 0) return null;
   return (
-    <section className={style.stack}>
+    <section className={formsStyle.stack}>
       <p>Is the game logged here? Enter what was played: its log says the rest without questions.</p>
       {open.map(({ id, title }) => (
         <Button key={id} variant="default" component={Link} href={`/games/${id}/turn`}>
@@ -128,13 +130,13 @@ export const WrongBallPage = () => {
   const [answers, setAnswers] = useState<WrongBallAnswers>({});
   const begun = Object.keys(answers).length > 0;
   return (
-    <div className={style.page}>
+    <div className={parts.page}>
       <h1>A wrong ball was played</h1>
       {!begun && <p>Stop play first: once the next stroke is played, the error may stand.</p>}
       <SoFar answers={answers} />
       <Question answers={answers} onAnswers={setAnswers} />
       {begun ? (
-        <div className={style.choices}>
+        <div className={formsStyle.choices}>
           <Button variant="default" onClick={() => setAnswers(stepBack(answers))}>
             One answer back
           </Button>

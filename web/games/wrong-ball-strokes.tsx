@@ -7,7 +7,7 @@ import { ChoiceTiles } from '../parts/choice-tiles.tsx';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName, listed } from '../words/balls.ts';
 import { ballOptions } from './ball-options.tsx';
-import style from './games.module.css';
+import style from './new-game.module.css';
 
 type Props = {
   readonly answers: WrongBallAnswers;

@@ -3,6 +3,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Sample } from '../../server/contract/photo.ts';
+import parts from '../parts/parts.module.css';
 import { listSamples } from '../service/photos.ts';
 import { sentenceOf } from '../service/request.ts';
 import style from './home.module.css';
@@ -31,7 +32,7 @@ const Card = ({ sample }: { sample: Sample }) => {
           Make the call on this lawn
         </Button>
         {trouble && (
-          <p role="alert" className={style.refusal}>
+          <p role="alert" className={parts.notice}>
             {trouble}
           </p>
         )}

@@ -3,6 +3,7 @@ import { useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { type DraftStart, draftFromFile, PhotoRefused } from '../draft/new-draft.ts';
 import { lastFacts } from '../marking/last-facts.ts';
+import parts from '../parts/parts.module.css';
 import style from './home.module.css';
 
 type Props = {
@@ -62,7 +63,7 @@ export const TakePhoto = ({ start = {}, takeLabel = 'Take a picture' }: Props) =
         Choose a picture
       </Button>
       {refusal && (
-        <p role="alert" className={style.refusal}>
+        <p role="alert" className={parts.notice}>
           {refusal}
         </p>
       )}

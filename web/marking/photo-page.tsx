@@ -48,7 +48,7 @@ const Facts = ({ draft }: { draft: Draft }) => {
     <>
       <div className={parts.sheet}>
         {draft.trouble && (
-          <div role="alert" className={style.trouble}>
+          <div role="alert" className={parts.notice}>
             <p>{draft.trouble}</p>
             <TakePhoto takeLabel="Take another picture" />
           </div>

@@ -2,6 +2,7 @@ import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { RecordSummary } from '../../server/contract/record.ts';
+import parts from '../parts/parts.module.css';
 import { listSpots } from '../service/club.ts';
 import { listGames } from '../service/games.ts';
 import { listReadings, type ReadingsQuery } from '../service/readings.ts';
@@ -83,7 +84,7 @@ export const ReadingsPage = () => {
   const shown = all.filter((reading) => matches(reading, words));
   const searching = search !== NOTHING && Object.values(search).some(Boolean);
   return (
-    <div className={style.page}>
+    <div className={parts.wide}>
       <h1>Readings</h1>
       {(all.length > 0 || searching) && <SearchBar search={search} onSearch={setSearch} />}
       {error && <p role="alert">{sentenceOf(error)}</p>}
@@ -99,7 +100,7 @@ export const ReadingsPage = () => {
       {byDay(shown).map(([name, readings]) => (
         <section key={name}>
           <h2 className={style.day}>{name}</h2>
-          <ul className={style.list}>
+          <ul className={parts.rows}>
             {readings.map((reading) => (
               <ReadingRow key={reading.id} reading={reading} />
             ))}

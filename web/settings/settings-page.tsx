@@ -1,5 +1,6 @@
 import { useMantineColorScheme } from '@mantine/core';
 import { ChoiceTiles } from '../parts/choice-tiles.tsx';
+import parts from '../parts/parts.module.css';
 import { sentenceOf } from '../service/request.ts';
 import { LawnSettings } from './lawn-settings.tsx';
 import { LetterSettings } from './letter-settings.tsx';
@@ -30,13 +31,13 @@ export const SettingsPage = () => {
   const settings = useSettings();
   const change = useChangeSettings();
   return (
-    <div className={style.page}>
+    <div className={`${parts.page} ${style.settings}`}>
       <h1>Settings</h1>
       <p className="soft">
         They hold for everyone who uses this club's machine; light or dark for this device only.
       </p>
       {change.error && (
-        <p role="alert" className={style.trouble}>
+        <p role="alert" className={parts.notice}>
           {sentenceOf(change.error)}
         </p>
       )}

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { Bench } from '../support/bench.ts';
 import { openScreen, type Screen } from '../support/every-screen.ts';
-import { visit } from '../support/open-browser.ts';
+import { type SizeName, visit } from '../support/open-browser.ts';
 
 /** What a thumb hits without looking, CSS px each way. */
 const THUMB = 44;
@@ -45,18 +45,14 @@ const smallOn = (page: Page): Promise<string[]> =>
     return small;
   }, THUMB);
 
-/** Nothing that can be pressed is smaller than a thumb, upright or turned. */
+/** Nothing that can be pressed is smaller than a thumb, the phone upright or turned. */
 export const targets = (bench: () => Bench, screens: () => readonly Screen[]): void => {
-  test.each([
-    ['upright', { width: 390, height: 844 }],
-    ['turned', { width: 844, height: 390 }],
-  ])(
-    'is large enough for a thumb with the phone %s',
-    async (_name, size) => {
+  test.each<SizeName>(['phone', 'turned'])(
+    'is large enough for a thumb at %s size',
+    async (size) => {
       const { browser, service } = bench();
-      const context = await visit(browser);
+      const context = await visit(browser, { size });
       const page = await context.newPage();
-      await page.setViewportSize(size);
       const found: Record<string, string[]> = {};
       for (const screen of screens()) {
         await openScreen(page, service.address, screen);

@@ -48,7 +48,7 @@ export const BEFORE_HOOP_1: readonly GameEventInput[] = [
 const READ_SD = 0.008;
 
 /** Hoop 1 as the picture from the terrace shows it (fixtures/photos/d1-terrace.truth.json, to the centimetre), without the picture. */
-export const HOOP_1: GameEventInput = {
+export const HOOP_1 = {
   type: 'turn',
   player: 'yellow',
   ball: 'yellow',
@@ -58,7 +58,7 @@ export const HOOP_1: GameEventInput = {
   },
   touched: [],
   scored: ['yellow'],
-};
+} satisfies GameEventInput;
 
 /** To hoop 2. Black is hit beside red and goes far past the line; in the twelfth turn a wrong ball is played. */
 export const TO_HOOP_2: readonly GameEventInput[] = [

@@ -12,7 +12,7 @@ export const everyScreen = async (address: string): Promise<Screen[]> => {
   const sighting = await readFixture(address, 'd7-sighting', 'sighting');
   const check = await readFixture(address, 'd4-mast', 'check');
   const game = await beginDemo(address);
-  await addToGame(address, game, [...BEFORE_HOOP_1, HOOP_1]);
+  await addToGame(address, game, [...BEFORE_HOOP_1, { ...HOOP_1, reading: lawn }]);
   return [
     { name: 'start', path: '/', ready: 'h1' },
     { name: 'photo', path: `/again/${lawn}/photo`, ready: 'input[type=checkbox]' },
@@ -23,12 +23,13 @@ export const everyScreen = async (address: string): Promise<Screen[]> => {
     { name: 'settings', path: '/settings', ready: 'input[type=text]' },
     { name: 'games', path: '/games', ready: 'li a' },
     { name: 'new game', path: '/games/new', ready: 'h1' },
-    { name: 'game', path: `/games/${game}`, ready: 'h2' },
+    { name: 'game', path: `/games/${game}`, ready: 'figure canvas' },
     { name: 'turn', path: `/games/${game}/turn`, ready: '[data-plan-ball]' },
     { name: 'putting back', path: `/games/${game}/putback`, ready: 'dl' },
     { name: 'wrong ball', path: '/games/wrong-ball', ready: 'h1' },
     { name: 'court', path: '/court', ready: 'h1' },
     { name: 'along the line', path: `/court/sighting/${sighting}`, ready: 'figure svg' },
+    { name: 'balls along the line', path: `/balls/${sighting}`, ready: '[data-ball]' },
     { name: 'court check', path: `/court/check/${check}`, ready: 'figure svg' },
     { name: 'together', path: '/court/together', ready: 'h1' },
     { name: 'where to stand', path: '/court/stand', ready: 'figure svg' },

@@ -3,9 +3,10 @@ import { type Browser, type BrowserContext, chromium, type Page } from 'playwrig
 /** Debian's chromium; another one by environment. */
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
-/** The two sizes everything is looked at in, CSS px. */
+/** The sizes everything is looked at in, CSS px: a phone upright and turned, a desktop. */
 export const SIZES = {
   phone: { width: 390, height: 844 },
+  turned: { width: 844, height: 390 },
   desktop: { width: 1280, height: 800 },
 } as const;
 export type SizeName = keyof typeof SIZES;
@@ -42,9 +43,9 @@ export const visit = async (
 ): Promise<BrowserContext> => {
   const context = await browser.newContext({
     viewport: SIZES[size],
-    hasTouch: size === 'phone',
-    isMobile: size === 'phone',
-    deviceScaleFactor: size === 'phone' ? 2 : 1,
+    hasTouch: size !== 'desktop',
+    isMobile: size !== 'desktop',
+    deviceScaleFactor: size === 'desktop' ? 1 : 2,
     colorScheme: dark ? 'dark' : 'light',
     reducedMotion: 'reduce',
     locale: 'en-GB',
