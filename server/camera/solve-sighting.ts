@@ -1,8 +1,9 @@
-import { BALL_DIAMETER, BALL_RADIUS } from '../lawn/ball.ts';
+import { BALL_RADIUS } from '../lawn/ball.ts';
 import type { Court } from '../lawn/court.ts';
 import { metres } from '../units/numbers.ts';
 import type { ImagePoint } from '../units/points.ts';
 import { err, ok, type Result } from '../units/result.ts';
+import { ballDiameter } from './ball-outline.ts';
 import type { CameraFault } from './camera-fault.ts';
 import { moveCamera, pointAtHeight, projectPoint } from './camera-model.ts';
 import { inverseByGroups } from './covariance-parts.ts';
@@ -48,16 +49,11 @@ const ROUNDS = 6;
 const ROBUST_FROM = 2;
 const SCATTER_FROM = 3;
 
-/** Natural logarithm of the diameter (px) with which a ball at `image` on the lawn is seen; NaN above the horizon. */
+/** Natural logarithm of the diameter (px, geometric mean of both axes) with which a ball at `image` on the lawn is seen; NaN above the horizon. */
 const lnDiameter = (camera: Camera, image: ImagePoint): number => {
   const place = pointAtHeight(camera, image, BALL_RADIUS);
-  if (place === null) return Number.NaN;
-  const distance = Math.hypot(
-    place.x - camera.position[0],
-    place.y - camera.position[1],
-    BALL_RADIUS - camera.position[2],
-  );
-  return Math.log((camera.focal * BALL_DIAMETER) / distance);
+  const diameter = place && ballDiameter(camera, place);
+  return diameter === null ? Number.NaN : Math.log(diameter);
 };
 
 /** Roll of a camera: the angle between the picture's horizontal and the lawn's, radians. */
@@ -113,22 +109,37 @@ const problem = (
   move: moveCamera,
 });
 
-/** The covariance of the solution and its split: what the marks, the person's stance with the balls' size, and the lens give. */
+/** The covariance of the solution and its split: what the marks, the person's stance with the balls' size, and the lens give; stance and balls also apart. */
 const covarianceOf = (
   camera: Camera,
   input: SightingInput,
   weighed: readonly WeighedMark[],
   priors: LensPriors,
-): Pick<SolvedCamera, 'covariance' | 'parts'> => {
-  const groups = [0, 1, 2].map(() => emptyEquations(CAMERA_PARAMETERS));
-  const [marks, stance, lens] = groups as [NormalEquations, NormalEquations, NormalEquations];
+): Pick<SolvedCamera, 'covariance' | 'parts' | 'known'> => {
+  const groups = [0, 1, 2, 3].map(() => emptyEquations(CAMERA_PARAMETERS));
+  const [marks, stance, lens, balls] = groups as [
+    NormalEquations,
+    NormalEquations,
+    NormalEquations,
+    NormalEquations,
+  ];
   addMarks(camera, weighed, marks);
   addStance(camera, stance);
-  addBalls(camera, input.balls, stance);
+  addBalls(camera, input.balls, balls);
   addLensPriors(camera, priors, camera.radial[0], lens);
   const { covariance, parts } = inverseByGroups(groups);
   const none = new Float64Array(CAMERA_PARAMETERS ** 2);
-  return { covariance, parts: { marks: parts[0]!, trace: parts[1]!, lens: parts[2]!, ground: none } };
+  const [, stancePart, , ballsPart] = parts as [Float64Array, Float64Array, Float64Array, Float64Array];
+  return {
+    covariance,
+    parts: {
+      marks: parts[0]!,
+      trace: stancePart.map((value, i) => value + ballsPart[i]!),
+      lens: parts[2]!,
+      ground: none,
+    },
+    known: { stance: stancePart, balls: ballsPart },
+  };
 };
 
 const placed = (input: SightingInput): PlacedSight[] => {

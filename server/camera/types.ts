@@ -52,6 +52,8 @@ export type SolvedCamera = {
   readonly marks: readonly { readonly name: PointName; readonly residual: readonly [number, number] }[];
   /** The covariance split by what causes it; the four matrices (9 × 9, row by row) add up to `covariance` exactly. */
   readonly parts?: CovarianceParts;
+  /** A sighting follows no lines: its `parts.trace` is what is assumed of the person who holds the phone and what the balls' known size says, here apart. */
+  readonly known?: { readonly stance: Float64Array; readonly balls: Float64Array };
   /** Whether the focal length that the photo states was used; false when the lines contradict it, undefined when there was none. */
   readonly focalPriorUsed?: boolean;
   /** Root mean square of the traced samples' residuals in px, those that were given up left out. */

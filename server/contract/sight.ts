@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { ColourSchema, ImagePairSchema } from './marks.ts';
 import { BallCallSchema, BudgetSchema, LineSchema, PoseSchema, WarningSchema } from './reading.ts';
 
+const SpreadSchema = z.object({ sdX: z.number(), sdY: z.number() });
 const ContributionSchema = z.object({ sd: z.number(), shift: z.number() });
 /**
  * What the height of the phone, its offset aside, its roll and its lens do to one ball's `beyond`, metres. `sd`: how far it follows one standard deviation of the
@@ -37,6 +38,11 @@ export const SightingSchema = z.object({
       /** How the place was obtained: found in the picture, or put there by the user. */
       origin: z.enum(['found', 'placed']).optional(),
       budget: BudgetSchema.optional(),
+      /**
+       * A sighting follows no lines: the budget's `trace` is what is known without marks, here apart: how people hold a phone (`stance`), and the known size of the balls (`balls`). Standard
+       * deviations of the two lawn coordinates, metres.
+       */
+      known: z.object({ stance: SpreadSchema, balls: SpreadSchema }).optional(),
       contributions: ContributionsSchema.optional(),
     }),
   ),

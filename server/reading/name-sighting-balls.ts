@@ -1,6 +1,7 @@
 import type { Camera } from '../camera/types.ts';
 import { BALL_COLOURS, type BallColour } from '../lawn/colours.ts';
 import type { Court } from '../lawn/court.ts';
+import { imagePoint } from '../units/points.ts';
 import type { Raster } from '../units/raster.ts';
 import { colourChances } from '../vision/balls/assign-colours.ts';
 import { type ColourRatio, colourRatios, lnBallDensities } from '../vision/balls/colour-model.ts';
@@ -10,6 +11,7 @@ import { lawnColour } from '../vision/balls/lawn-colour.ts';
 import { lawnSpans } from '../vision/balls/search-scale.ts';
 import { sightingOf } from '../vision/balls/sighting-of.ts';
 import type { BallSighting } from '../vision/types.ts';
+import { onPeg } from './sight-choice.ts';
 import { withoutShoes } from './sighting-legs.ts';
 
 const COLOURS = BALL_COLOURS.length;
@@ -100,32 +102,45 @@ const chancesOf = (candidates: readonly Coloured[], asked: readonly BallColour[]
   return sums.map((sum) => sum / total);
 };
 
+/** A named ball with its apparent diameter, px (geometric mean of both axes), as the picture alone shows it, and what the fit says of its standard deviation. */
+export type NamedBall = BallSighting & { readonly diameter: number; readonly diameterSd: number };
+
+const named = ({ ball }: Coloured, colour: BallColour, chance: number): NamedBall => ({
+  ...sightingOf(ball, colour, chance),
+  diameter: 2 * (ball.view.radius + ball.fit.radiusOffset),
+  diameterSd: 2 * ball.fit.radiusSd,
+});
+
 /** A ball is reported from this chance on. */
 const LEAST_CHANCE = 0.7;
 
 /**
  * The balls of a picture along the line, at most one of each asked colour. All balls of one picture are lit alike, and the balls of one game lie there together: how they are lit and
- * whether another game is on the lawn is told by all of them together. What a person's leg stands on is left out: it may be a shoe.
+ * whether another game is on the lawn is told by all of them together. What a person's leg stands on is left out, for it may be a shoe, and so is what lies on the peg.
  */
 export const nameSightedBalls = (
   raster: Raster,
   camera: Camera,
   court: Court,
   asked: readonly BallColour[],
-): BallSighting[] => {
+): NamedBall[] => {
   const spans = lawnSpans(camera, court);
   if (spans === null) return [];
   const lawn = lawnColour(raster, spans);
-  const candidates = withoutShoes(raster, judgeCandidates(raster, camera, court)).map((ball): Coloured => {
-    const ratios = colourRatios(ball.fit.ball, ball.fit.lawn, lawn);
-    return { ball, ratios, usual: lnBallDensities(ratios, ball.view.radius) };
-  });
+  const offPeg = ({ fit, view }: JudgedBall): boolean =>
+    !onPeg(camera, court, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+  const candidates = withoutShoes(raster, judgeCandidates(raster, camera, court))
+    .filter(offPeg)
+    .map((ball): Coloured => {
+      const ratios = colourRatios(ball.fit.ball, ball.fit.lawn, lawn);
+      return { ball, ratios, usual: lnBallDensities(ratios, ball.view.radius) };
+    });
   const chances = chancesOf(candidates, asked);
   return asked.flatMap((colour) => {
     const c = BALL_COLOURS.indexOf(colour);
     const chanceOf = (i: number): number => chances[i * COLOURS + c]!;
     const [best] = candidates.map((_, i) => i).sort((a, b) => chanceOf(b) - chanceOf(a));
     if (best === undefined || chanceOf(best) <= LEAST_CHANCE) return [];
-    return [sightingOf(candidates[best]!.ball, colour, chanceOf(best))];
+    return [named(candidates[best]!, colour, chanceOf(best))];
   });
 };

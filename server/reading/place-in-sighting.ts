@@ -1,4 +1,5 @@
-import { locateBall, pointDerivatives } from '../camera/locate-ball.ts';
+import { propagate2 } from '../camera/covariance2.ts';
+import { locateBall, type PointDerivatives, pointDerivatives } from '../camera/locate-ball.ts';
 import type { SolvedCamera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
 import type { FoundBall } from '../contract/reading.ts';
@@ -29,6 +30,18 @@ const asFound = (
   origin,
 });
 
+/** What the stance and the balls' size leave of a position, each a standard deviation of the two coordinates, metres. */
+const knownOf = (
+  at: PointDerivatives,
+  { stance, balls }: NonNullable<SolvedCamera['known']>,
+): NonNullable<SightedBall['known']> => {
+  const spread = (part: Float64Array) => {
+    const { sdX, sdY } = statedSd(propagate2(at.xByCamera, at.yByCamera, part));
+    return { sdX, sdY };
+  };
+  return { stance: spread(stance), balls: spread(balls) };
+};
+
 /**
  * Places one seen ball with the camera of a sighting, and calls it: `beyond` against `line`, metres, with its budget and what height, offset, roll and lens
  * contribute. Nothing when the line of sight does not meet the lawn. A ball placed by hand whose colour was not said either gets no firm call.
@@ -55,6 +68,7 @@ export const placeInSighting = (
       distance: line.axis === 'y' ? Math.abs(point.x - px) : Math.abs(point.y - py),
       imageCovariance: [seen.covariance.xx, seen.covariance.xy, seen.covariance.yy],
       budget: statedBudget(budget),
+      ...(at && solved.known && { known: knownOf(at, solved.known) }),
       ...(at && { contributions: contributionsOf(solved, seen.image, at, line) }),
     },
   ];

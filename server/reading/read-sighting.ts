@@ -10,11 +10,11 @@ import { type MarkerName, namedPlace, type PointName } from '../lawn/named-point
 import type { UprightPhoto } from '../photo/open-photo.ts';
 import { courtOf, type FocalPrior, focalPriorOf, markedPoints } from './from-marks.ts';
 import { lineEnds, scoredPoint } from './line-ends.ts';
-import { nameSightedBalls } from './name-sighting-balls.ts';
+import { type NamedBall, nameSightedBalls } from './name-sighting-balls.ts';
 import { placeInSighting } from './place-in-sighting.ts';
 import { describePose } from './pose-record.ts';
 import type { Progress } from './progress.ts';
-import { type ChosenBall, tapped, withoutPeg } from './sight-choice.ts';
+import { type ChosenBall, tapped } from './sight-choice.ts';
 import { nextUnmarked } from './sight-landmarks.ts';
 import { sightingWarnings } from './sighting-warnings.ts';
 import { HAND_SD, snapMarks } from './snap-marks.ts';
@@ -82,7 +82,12 @@ const poseOfSighting = (job: Job): SightPose => {
     marks = snapMarks(job.photo.raster, solved.camera, job.court, job.points);
     solved = solve(job, marks, []);
   }
-  return withUnmarked(job, { solved, marks });
+  const known = withUnmarked(job, { solved, marks });
+  if (known.marks.length === marks.length) return known;
+  // With the height known better the far mark is looked for where it is.
+  const again = snapMarks(job.photo.raster, known.solved.camera, job.court, job.points);
+  marks = [...again, ...known.marks.slice(marks.length)];
+  return { solved: solve(job, marks, []), marks };
 };
 
 /** A sighting's camera and what it was solved from. */
@@ -103,6 +108,22 @@ const withUnmarked = (job: Job, start: SightPose): SightPose => {
     const own = solved.marks.find(({ name }) => name === found.mark.name)!;
     if (Math.hypot(...own.residual) <= AGREES * Math.hypot(found.sd, HAND_SD)) pose = { solved, marks };
   }
+};
+
+/** Blades hide the lowest part of every outline, and no lens draws a sharp edge: what the fit's own standard deviation of a diameter leaves out, px. */
+const DIAMETER_UNSEEN = 0.4;
+/** A ball tells the scale when its outline is seen nearly whole and it is sure what it is. */
+const WHOLE = 0.9;
+
+/** The sizes of the balls. What the blades hide is alike on all of them, so that many balls tell it no better than one. */
+const ballScales = (seen: readonly NamedBall[]): BallScale[] => {
+  const whole = seen.filter(({ visible, confidence }) => visible > WHOLE && confidence > WHOLE);
+  const shared = DIAMETER_UNSEEN * Math.sqrt(whole.length);
+  return whole.map(({ image, diameter, diameterSd }) => ({
+    image,
+    diameter,
+    sd: Math.hypot(diameterSd, shared) / diameter,
+  }));
 };
 
 /** Where the phone was with respect to the near end of the line. */
@@ -139,14 +160,14 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
   const pose = poseOfSighting(job);
   progress('find', 'Looking for the balls.');
   const { camera: view } = pose.solved;
-  const found = nameSightedBalls(photo.raster, view, job.court, marks.balls);
-  const seen = withoutPeg(view, job.court, found);
+  const seen = nameSightedBalls(photo.raster, view, job.court, marks.balls);
   const sightings: readonly ChosenBall[] = marks.tap ? tapped(seen, marks.tap, marks.balls) : seen;
   progress('locate', 'Measuring the balls against the line.');
+  const solved = solve(job, pose.marks, ballScales(seen));
   const balls = sightings.flatMap((seen) =>
-    placeInSighting(pose.solved, job.line, marks, seen, seen.origin ?? 'found'),
+    placeInSighting(solved, job.line, marks, seen, seen.origin ?? 'found'),
   );
-  const camera = describeStance(job, pose.solved);
+  const camera = describeStance(job, solved);
   const farSeen = pose.marks.find(({ mark }) => mark.name === job.ends[1].name)!.sd < HAND_SD;
   return {
     line: job.line,
@@ -154,13 +175,8 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
     missing: marks.balls.filter((colour) => !balls.some((ball) => ball.colour === colour)),
     camera,
     photo: { width: photo.raster.width, height: photo.raster.height },
-    warnings: sightingWarnings(
-      camera,
-      balls,
-      farSeen,
-      projectPoint(pose.solved.camera, farPlace(job)) !== null,
-    ),
-    pose: describePose(pose.solved),
+    warnings: sightingWarnings(camera, balls, farSeen, projectPoint(solved.camera, farPlace(job)) !== null),
+    pose: describePose(solved),
   };
 };
 

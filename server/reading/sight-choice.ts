@@ -3,7 +3,7 @@ import type { Camera } from '../camera/types.ts';
 import type { BallColour } from '../lawn/colours.ts';
 import type { Court } from '../lawn/court.ts';
 import { PEG_DIAMETER, PEG_HEIGHT, pegPlace } from '../lawn/hoops.ts';
-import { imagePoint, lawnPoint3 } from '../units/points.ts';
+import { type ImagePoint, imagePoint, lawnPoint3 } from '../units/points.ts';
 import type { BallSighting } from '../vision/types.ts';
 import { PLACED_SD } from './re-evaluate.ts';
 
@@ -14,7 +14,7 @@ const MARGIN = 1.5;
  * Whether the middle of what was taken for a ball lies on the peg's image: its bands have the balls' colours. A ball that lies right behind the peg is given
  * up with it; half hidden as it is, it could not be called.
  */
-const onPeg = (camera: Camera, court: Court, { image }: BallSighting): boolean => {
+export const onPeg = (camera: Camera, court: Court, image: ImagePoint): boolean => {
   const { x, y } = pegPlace(court);
   const foot = projectPoint(camera, lawnPoint3(x, y, 0));
   const top = projectPoint(camera, lawnPoint3(x, y, PEG_HEIGHT));
@@ -27,13 +27,6 @@ const onPeg = (camera: Camera, court: Court, { image }: BallSighting): boolean =
   const width = (length * PEG_DIAMETER) / PEG_HEIGHT;
   return along > 0 && along < length && across < MARGIN * width;
 };
-
-/** The balls of a sighting without what is the peg. */
-export const withoutPeg = (
-  camera: Camera,
-  court: Court,
-  seen: readonly BallSighting[],
-): readonly BallSighting[] => seen.filter((one) => !onPeg(camera, court, one));
 
 /** A ball of a sighting and how its place was obtained; found unless stated. */
 export type ChosenBall = BallSighting & { readonly origin?: 'found' | 'placed' | undefined };

@@ -9,7 +9,7 @@ import { imagePoint, type LawnPoint, lawnPoint, lawnPoint3 } from '../units/poin
 import type { Raster } from '../units/raster.ts';
 import {
   findHoop,
-  findMarker,
+  findMarkedMarker,
   findPeg,
   type Landmark,
   markerSide,
@@ -38,9 +38,9 @@ const measure = (raster: Raster, camera: Camera, court: Court, mark: MarkedPoint
   const reach = { ground: metres(groundReach(camera, ground)), image: pixels(SEARCH_PX) };
   const { name } = mark;
   if (isMarker(name)) {
-    // The mark is at the marker's foot; `findMarker` counts from the boundary.
+    // The mark is at the marker's foot; `findMarkedMarker` counts from the boundary.
     const [ox, oy] = markerFootOffset(markerSide(name));
-    return findMarker(raster, camera, court, name, reach, lawnPoint(ground.x - ox, ground.y - oy));
+    return findMarkedMarker(raster, camera, court, name, reach, lawnPoint(ground.x - ox, ground.y - oy));
   }
   if (name === 'peg') return findPeg(raster, camera, court, reach, ground);
   if (!name.startsWith('hoop')) return null;

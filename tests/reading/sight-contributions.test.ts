@@ -4,7 +4,7 @@ import { pointDerivatives } from '../../server/camera/locate-ball.ts';
 import type { SolvedCamera } from '../../server/camera/types.ts';
 import { BALL_RADIUS } from '../../server/lawn/ball.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
-import { tapped, withoutPeg } from '../../server/reading/sight-choice.ts';
+import { onPeg, tapped } from '../../server/reading/sight-choice.ts';
 import { contributionsOf } from '../../server/reading/sight-contributions.ts';
 import { metres } from '../../server/units/numbers.ts';
 import { imagePoint, lawnPoint3 } from '../../server/units/points.ts';
@@ -53,7 +53,8 @@ describe('which balls of a sighting count', () => {
       ball(9, 16.05, 0.046),
       ball(12.8, 16.3, 0.046),
     ];
-    expect(withoutPeg(camera, STANDARD_COURT, [band, before, beside])).toEqual([before, beside]);
+    const lies = [band, before, beside].map(({ image }) => onPeg(camera, STANDARD_COURT, image));
+    expect(lies).toEqual([true, false, false]);
   });
   it('takes the ball nearest to the finger', () => {
     const [one, other] = [ball(9, 16.05, 0.046), ball(14, 16.1, 0.046)];

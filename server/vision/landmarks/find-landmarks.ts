@@ -5,7 +5,7 @@ import { type MarkerName, markerPlace } from '../../lawn/named-points.ts';
 import { metres } from '../../units/numbers.ts';
 import type { LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../../units/raster.ts';
-import { findUpright, type Reach } from './find-upright.ts';
+import { type Enough, findUpright, LEAST_EVIDENCE, type Reach } from './find-upright.ts';
 import type { ShapeFit } from './fit-shape.ts';
 import { flattenLine } from './flatten-line.ts';
 import type { Patch } from './patch.ts';
@@ -60,6 +60,35 @@ const RATHER_DOT = 1.5;
  * are not. Measured on the pictures with known truth, where chance finds of pegs stay below 5.5 and of dots below 8.5.
  */
 const NEEDED = { peg: 5.5, dot: 6.5, perMetre: 8 } as const;
+
+/**
+ * A marker to which a finger points stands there; it need not be told from chance so surely, and against the sun it is grey rather than white: it must differ from the ground so clearly, and
+ * look white at all. Standard deviations; at places without a marker 1 in 50 reaches them within a finger's width.
+ */
+const POINTED_AT: Enough = ({ whole, evidence }) =>
+  evidence >= LEAST_EVIDENCE || (whole >= 7 && evidence >= 2);
+
+/** A finger's reach is so many of its standard deviations. From far away a px of it is decimetres of ground, so the mark says little of how far outside the line the foot stands. */
+const POINTED_SDS = 4;
+
+/** Measures the small peg or dot to which a mark of marker `name` points, within `reach` of `near` (on the boundary's inner edge, metres). Null when nothing of its form stands out there. */
+export const findMarkedMarker = (
+  raster: Raster,
+  camera: Camera,
+  court: Court,
+  name: MarkerName,
+  reach: Reach,
+  near: LawnPoint,
+): Landmark | null => {
+  const side = markerSide(name);
+  const foot = markerFoot(near, outwardNormal(side));
+  const prepare = (patch: Patch) => flattenLine(camera, court, side, patch);
+  const look = (shape: Shape) => findUpright(raster, camera, foot, shape, reach, prepare, POINTED_AT);
+  const setting = [foot, outwardNormal(side), reach.ground, reach.ground / POINTED_SDS] as const;
+  const peg = look(markerPegShape(...setting));
+  const dot = look(markerDotShape(...setting));
+  return landmark(foot, dot && dot.whole > RATHER_DOT * (peg?.whole ?? 0) ? dot : peg);
+};
 
 /**
  * Measures a boundary marker, a small peg or a painted dot just outside the line; the line itself is taken off first. Null when nothing

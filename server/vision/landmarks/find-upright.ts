@@ -175,9 +175,20 @@ const mostPromising = (begun: readonly Begun[]): Begun[] => {
   return kept;
 };
 
-const complete = (camera: Camera, shape: Shape, { patch, fit: { parameters } }: Begun): ShapeFit[] => {
+/** Whether a fit shows enough of a thing to count as seen. */
+export type Enough = (fit: ShapeFit) => boolean;
+
+/** Without a mark something white must stand there beyond chance. */
+const WHITE_ENOUGH: Enough = ({ evidence }) => evidence >= LEAST_EVIDENCE;
+
+const complete = (
+  camera: Camera,
+  shape: Shape,
+  { patch, fit: { parameters } }: Begun,
+  enough: Enough,
+): ShapeFit[] => {
   const fit = fitShape(camera, shape, patch, parameters);
-  if (fit === null || fit.evidence < LEAST_EVIDENCE) return [];
+  if (fit === null || !enough(fit)) return [];
   return shape.admits(fit.parameters[0]!, fit.parameters[1]!) ? [fit] : [];
 };
 
@@ -189,17 +200,19 @@ export const allFits = (
   shape: Shape,
   reach: Reach,
   prepare: Prepare = (patch) => patch,
+  enough: Enough = WHITE_ENOUGH,
 ): ShapeFit[] => {
   const begun = firstGuesses(raster, camera, place, shape, reach, prepare).flatMap((guess) =>
     begin(raster, camera, shape, guess, prepare),
   );
-  return mostPromising(begun).flatMap((one) => complete(camera, shape, one));
+  return mostPromising(begun).flatMap((one) => complete(camera, shape, one, enough));
 };
 
 /**
  * Looks for `shape` within `reach` of `place` and measures it; of several places the one where the whole of it shows best. Null when it lies
  * outside the picture or nothing white of its form stands there. The fit's covariance is the picture's alone: the camera's is added by
- * whoever places it on the lawn. `prepare` is applied to every patch before it is looked at.
+ * whoever places it on the lawn. `prepare` is applied to every patch before it is looked at, `enough` decides what
+ * counts as seen.
  */
 export const findUpright = (
   raster: Raster,
@@ -208,8 +221,9 @@ export const findUpright = (
   shape: Shape,
   reach: Reach,
   prepare: Prepare = (patch) => patch,
+  enough: Enough = WHITE_ENOUGH,
 ): ShapeFit | null => {
-  const fits = allFits(raster, camera, place, shape, reach, prepare);
+  const fits = allFits(raster, camera, place, shape, reach, prepare, enough);
   return fits.reduce<ShapeFit | null>((best, fit) => (!best || rather(fit, best) ? fit : best), null);
 };
 

@@ -131,21 +131,26 @@ export const markerFootOffset = (side: Side): readonly [number, number] => {
 export const markerFoot = (place: LawnPoint, [nx, ny]: readonly [number, number]): LawnPoint =>
   lawnPoint(place.x + nx * MARKER.out, place.y + ny * MARKER.out);
 
-const beside = (reach: number, [nx, ny]: readonly [number, number]) => {
-  const spread = (n: number): number => (n === 0 ? reach : MARKER.outSd);
+const beside = (reach: number, [nx, ny]: readonly [number, number], outSd: number) => {
+  const spread = (n: number): number => (n === 0 ? reach : outSd);
   return {
     spread: [spread(nx), spread(ny)],
     admits: (dx: number, dy: number): boolean =>
-      Math.abs(dx * nx + dy * ny) <= 2.25 * MARKER.outSd && Math.abs(dx * ny - dy * nx) <= reach,
+      Math.abs(dx * nx + dy * ny) <= 2.25 * outSd && Math.abs(dx * ny - dy * nx) <= reach,
   };
 };
 
 /** Length of a marker's top that may be lit otherwise than its body, metres. */
 const TOP = 0.02;
 
-/** A small white peg whose foot should be at `foot`, outside the boundary with outward normal `normal`. Parameters: dx, dy, hidden foot, height, radius. */
-export const markerPegShape = (foot: LawnPoint, normal: readonly [number, number], reach: number): Shape => {
-  const { spread, admits } = beside(reach, normal);
+/** A small white peg whose foot should be at `foot`, outside the boundary with outward normal `normal`, give or take `outSd` metres along it. Parameters: dx, dy, hidden foot, height, radius. */
+export const markerPegShape = (
+  foot: LawnPoint,
+  normal: readonly [number, number],
+  reach: number,
+  outSd: number = MARKER.outSd,
+): Shape => {
+  const { spread, admits } = beside(reach, normal, outSd);
   return {
     layers: 2,
     whites: 2,
@@ -166,9 +171,14 @@ export const markerPegShape = (foot: LawnPoint, normal: readonly [number, number
   };
 };
 
-/** A painted white dot on the ground. Parameters: dx, dy, half its size. */
-export const markerDotShape = (foot: LawnPoint, normal: readonly [number, number], reach: number): Shape => {
-  const { spread, admits } = beside(reach, normal);
+/** A painted white dot on the ground, placed as a small peg is. Parameters: dx, dy, half its size. */
+export const markerDotShape = (
+  foot: LawnPoint,
+  normal: readonly [number, number],
+  reach: number,
+  outSd: number = MARKER.outSd,
+): Shape => {
+  const { spread, admits } = beside(reach, normal, outSd);
   return {
     layers: 1,
     whites: 1,
