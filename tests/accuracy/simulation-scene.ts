@@ -68,11 +68,11 @@ export type Ground = (x: number, y: number) => number;
 const WAVES = 48;
 
 /**
- * Smooth random ground: a sum of plane waves whose wave vectors are normal, so heights are correlated as exp(−d²/2l²) with a length l of 2 to 5 m and
+ * Smooth random ground: a sum of plane waves whose wave vectors are normal, so heights are correlated as exp(−d²/2l²) with a length l of 2 to 8 m and
  * have the standard deviation `sd`.
  */
 export const randomGround = (random: () => number, sd: number): Ground => {
-  const length = between(random, 2, 5);
+  const length = between(random, 2, 8);
   const waves = Array.from({ length: WAVES }, () => ({
     kx: normal(random) / length,
     ky: normal(random) / length,
