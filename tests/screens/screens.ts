@@ -38,6 +38,7 @@ export const SCREENS: readonly (readonly [string, Show])[] = [
     'showing',
     async ({ page, address, shoot }) => {
       await page.goto(`${address}/court/check/${await readFixture(address, 'd4-mast', 'check')}`);
+      await page.locator('[data-stage]').waitFor();
       await page.getByRole('button', { name: 'Show Marker on the west boundary in the photo' }).click();
       await atRest(page);
       await shoot('court check shown');

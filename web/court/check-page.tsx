@@ -34,7 +34,7 @@ const Check = ({ record }: { record: CheckRecord }) => {
   useReadingWay(record, 2);
   const court = courtOfMarks(record.marks.lawn);
   const [chosen, choose] = useState<CourtPlace | null>(null);
-  const pictures = useRef<HTMLDivElement>(null);
+  const photoFrame = useRef<HTMLDivElement>(null);
   const { camera, photo } = record;
   const seen = useMemo(
     () => (camera && photo ? { ...record, camera, photo } : null),
@@ -43,7 +43,7 @@ const Check = ({ record }: { record: CheckRecord }) => {
   const show = (place: CourtPlace) => {
     // A new object each time: the same thing asked for again is shown again.
     choose({ ...place });
-    pictures.current?.scrollIntoView({ block: 'start' });
+    photoFrame.current?.scrollIntoView({ block: 'nearest' });
   };
   return (
     <div className={style.check}>
@@ -54,8 +54,12 @@ const Check = ({ record }: { record: CheckRecord }) => {
           mm.
         </p>
       </header>
-      <div className={style.checkPlan} ref={pictures}>
-        {seen && <CheckPhoto record={seen} places={places} chosen={chosen} />}
+      <div className={style.checkPlan}>
+        {seen && (
+          <div ref={photoFrame} className={style.checkPhoto}>
+            <CheckPhoto record={seen} places={places} chosen={chosen} />
+          </div>
+        )}
         <CourtPlan court={court} places={places} />
       </div>
       <div className={style.checkWords}>

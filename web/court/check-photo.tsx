@@ -89,7 +89,7 @@ export const CheckPhoto = ({ record, places, chosen }: Props) => {
         <PhotoStage
           picture={state.picture}
           label="The photo with what is off drawn on it: rings where things belong, arrows from where they stand"
-          start={start}
+          start={box ?? start}
           overlay={overlay}
         >
           {(stage) => (

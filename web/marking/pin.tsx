@@ -4,7 +4,7 @@ import { type ImagePoint, imagePoint } from '../../server/units/points.ts';
 import { goToPanel } from '../photo/go-to-panel.ts';
 import type { Stage } from '../photo/photo-stage.tsx';
 import { nudged, useDrag } from '../photo/use-drag.ts';
-import { insidePhoto, type Size, toFrame } from '../photo/view.ts';
+import { type FramePoint, insidePhoto, type Size, toFrame } from '../photo/view.ts';
 import style from './pin.module.css';
 
 type Props = {
@@ -22,6 +22,20 @@ type Props = {
 
 /** Room that the grip needs below its point, CSS px; with less it hangs above. */
 const ROOM_BELOW = 92;
+/** Room that the stage's own buttons take in the right bottom corner, CSS px. */
+const BUTTONS = { width: 168, height: 60 };
+/** Half the width of a grip with what is written under it, CSS px. */
+const HALF_GRIP = 32;
+
+/** Whether the grip hangs above its point: there is no room below, or the stage's buttons are there. */
+const hangsAbove = ({ left, top }: FramePoint, { width, height }: Size): boolean => {
+  const room = left > width - BUTTONS.width ? ROOM_BELOW + BUTTONS.height : ROOM_BELOW;
+  return top > height - room;
+};
+
+/** How far the grip stands aside of its point, so that all of it stays in the frame while its point does. */
+const asideOf = (left: number, { width }: Size): number =>
+  left < 0 || left > width ? 0 : Math.min(width - HALF_GRIP, Math.max(HALF_GRIP, left)) - left;
 
 /** Brings the pin into view: at 40 % of the frame's smaller side around it when it lies outside. */
 const reveal = (stage: Stage, at: ImagePoint) => {
@@ -50,7 +64,8 @@ export const Pin = ({ name, at, photo, stage, chosen, off, onChoose, onMove, onD
     event.preventDefault();
     onDrop(insidePhoto(moved, photo));
   };
-  const above = top > stage.frame.height - ROOM_BELOW;
+  const above = hangsAbove({ left, top }, stage.frame);
+  const aside = asideOf(left, stage.frame);
   return (
     <div
       className={style.pin}
@@ -65,6 +80,7 @@ export const Pin = ({ name, at, photo, stage, chosen, off, onChoose, onMove, onD
       <button
         type="button"
         className={style.grip}
+        style={{ marginLeft: aside }}
         data-own-gesture
         data-above={above || undefined}
         data-dragging={dragging || undefined}

@@ -27,7 +27,9 @@ export const ReadingRow = ({ reading }: { reading: RecordSummary }) => (
       <span className={style.words}>
         <span className={style.when}>
           {timeOfDay(reading.createdAt)} · {KINDS[reading.kind]}
-          {reading.hoopScored !== null && `, ${scoredName(reading.hoopScored as HoopPoint)} scored`}
+          {reading.kind !== 'check' &&
+            reading.hoopScored !== null &&
+            `, ${scoredName(reading.hoopScored as HoopPoint)} scored`}
         </span>
         <span className={style.verdict}>{reading.sentence}</span>
         {reading.note && <span className="soft">{reading.note}</span>}
