@@ -23,6 +23,9 @@ export type SightedMark = { readonly mark: MarkedPoint; readonly sd: number };
 /** A ball's image and its apparent diameter with the standard deviation of its natural logarithm: its known size tells its distance. */
 export type BallScale = { readonly image: ImagePoint; readonly diameter: number; readonly sd: number };
 
+/** An end of the line as it was measured: `along` its boundary from its proper place, metres, east or north positive, with its standard deviation. */
+export type MeasuredEnd = { readonly name: string; readonly along: number; readonly sd: number };
+
 /** What a sighting camera is solved from. */
 export type SightingInput = {
   readonly court: Court;
@@ -32,6 +35,8 @@ export type SightingInput = {
   readonly ends: readonly [MarkedPoint, MarkedPoint];
   readonly marks: readonly SightedMark[];
   readonly balls: readonly BallScale[];
+  /** Where the ends stand, when that was measured; otherwise they define the line. */
+  readonly measured?: readonly MeasuredEnd[] | undefined;
   readonly focalPrior?: FocalPrior | undefined;
   /** Standard deviation of the ground's height, metres. */
   readonly unevenness: number;
@@ -148,8 +153,22 @@ const placed = (input: SightingInput): PlacedSight[] => {
     input.court,
     SIGHTING_SETTING,
   );
-  return places.map((place, i) => ({ place, sd: input.marks[i]!.sd }));
+  return places.map((place, i) => ({ place: asMeasured(place, input.measured), sd: input.marks[i]!.sd }));
 };
+
+/** The mark's place where its marker was measured to stand; its own place without a measurement. */
+const asMeasured = (place: PlacedMark, measured: readonly MeasuredEnd[] = []): PlacedMark => {
+  const found = measured.find(({ name }) => name === place.mark.name);
+  if (!found) return place;
+  const { along, sd } = found;
+  const { xx, yy } = place.setting;
+  return isUpright(place.mark.name)
+    ? { ...place, y: place.y + along, setting: { xx, xy: 0, yy: sd * sd } }
+    : { ...place, x: place.x + along, setting: { xx: sd * sd, xy: 0, yy } };
+};
+
+/** Whether a marker's boundary runs north: the west's and the east's do. */
+const isUpright = (name: string): boolean => name === 'markerW' || name === 'markerE';
 
 type PlacedSight = { readonly place: PlacedMark; readonly sd: number };
 

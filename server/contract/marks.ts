@@ -2,6 +2,8 @@ import { z } from 'zod';
 import { BALL_COLOURS } from '../lawn/colours.ts';
 import { STANDARD_COURT } from '../lawn/court.ts';
 import { POINT_NAMES } from '../lawn/named-points.ts';
+import { CheckedPlacesSchema } from './checked-places.ts';
+import { IdSchema } from './identifiers.ts';
 
 /** A position in the upright photo: [x, y] in px, origin at the top-left corner of the top-left pixel. */
 export const ImagePairSchema = z.tuple([z.number(), z.number()]);
@@ -33,7 +35,12 @@ export const MarksSchema = z.object({
     .min(1)
     .default([...BALL_COLOURS]),
   certainty: z.number().min(0.5).lt(1).default(DEFAULT_CERTAINTY),
-  lawn: LawnSchema.prefault({}),
+  /** `id`: which of the club's lawns it is. */
+  lawn: LawnSchema.extend({ id: IdSchema.optional() }).prefault({}),
+  /** A sighting: where a court check found the markers. The service fills it in for a lawn with a kept check. */
+  checked: CheckedPlacesSchema.optional(),
+  /** A sighting: false takes the two marked ends for the line, whatever a check found. */
+  useChecked: z.boolean().optional(),
   /** A sighting: the ball to be judged, where a finger tapped it. */
   tap: ImagePairSchema.optional(),
   /** Tolerance of a court check, metres. */

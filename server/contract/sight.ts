@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { CheckedPlaceSchema } from './checked-places.ts';
+import { InstantSchema } from './identifiers.ts';
 import { ColourSchema, ImagePairSchema } from './marks.ts';
 import { BallCallSchema, BudgetSchema, LineSchema, PoseSchema, WarningSchema } from './reading.ts';
 
@@ -64,6 +66,8 @@ export const SightingSchema = z.object({
     })
     .optional(),
   photo: z.object({ width: z.number(), height: z.number() }).optional(),
+  /** The court check by which the two ends were placed, when one was used. */
+  checked: z.object({ at: InstantSchema, ends: z.array(CheckedPlaceSchema) }).optional(),
   missing: z.array(ColourSchema).optional(),
   warnings: z.array(WarningSchema),
   pose: PoseSchema.optional(),

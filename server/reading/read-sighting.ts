@@ -16,7 +16,8 @@ import { describePose } from './pose-record.ts';
 import type { Progress } from './progress.ts';
 import { type ChosenBall, tapped } from './sight-choice.ts';
 import { nextUnmarked } from './sight-landmarks.ts';
-import { sightingWarnings } from './sighting-warnings.ts';
+import { type CheckedEnds, checkedEnds, checkedNotes, measuredEnds } from './sighting-ends.ts';
+import { scatterWarnings, sightingWarnings } from './sighting-warnings.ts';
 import { HAND_SD, snapMarks } from './snap-marks.ts';
 
 /** What the steps of one sighting share. */
@@ -27,6 +28,7 @@ type Job = {
   readonly line: HalfwayLine;
   readonly points: readonly MarkedPoint[];
   readonly ends: readonly [MarkedPoint, MarkedPoint];
+  readonly checked: CheckedEnds | null;
   readonly focalPrior: FocalPrior | undefined;
 };
 
@@ -51,7 +53,16 @@ const startJob = (photo: UprightPhoto, marks: Marks): Job => {
   const points = markedPoints(marks);
   const ends = markedEnds(points, lineEnds(line, scored));
   const { width, height } = photo.raster;
-  return { photo, marks, court, line, points, ends, focalPrior: focalPriorOf(photo.focal35, width, height) };
+  return {
+    photo,
+    marks,
+    court,
+    line,
+    points,
+    ends,
+    checked: checkedEnds(marks, ends),
+    focalPrior: focalPriorOf(photo.focal35, width, height),
+  };
 };
 
 const solve = (job: Job, marks: readonly SightedMark[], balls: readonly BallScale[]): SolvedCamera => {
@@ -65,6 +76,7 @@ const solve = (job: Job, marks: readonly SightedMark[], balls: readonly BallScal
     focalPrior,
     marks,
     balls,
+    measured: measuredEnds(job.checked),
     ends: [named(job.ends[0].name), named(job.ends[1].name)],
     unevenness: job.marks.lawn.unevenness,
   });
@@ -175,7 +187,12 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
     missing: marks.balls.filter((colour) => !balls.some((ball) => ball.colour === colour)),
     camera,
     photo: { width: photo.raster.width, height: photo.raster.height },
-    warnings: sightingWarnings(camera, balls, farSeen, projectPoint(solved.camera, farPlace(job)) !== null),
+    ...(job.checked && { checked: job.checked }),
+    warnings: [
+      ...sightingWarnings(camera, balls, farSeen, projectPoint(solved.camera, farPlace(job)) !== null),
+      ...scatterWarnings(solved.scatter),
+      ...checkedNotes(marks, job.checked),
+    ],
     pose: describePose(solved),
   };
 };

@@ -27,6 +27,20 @@ const stance = (camera: NonNullable<Sighting['camera']>): Warning[] => {
   return warnings;
 };
 
+/** The marks besides the two ends scatter so many times more than fingers and the setting of a court explain: chance does so less than once in a thousand sightings with two such marks. */
+const DISAGREE = 2.5;
+
+/** The other marks do not fit the two ends. */
+export const scatterWarnings = (scatter: number | undefined): Warning[] =>
+  scatter === undefined || scatter < DISAGREE
+    ? []
+    : [
+        {
+          code: 'marks-disagree',
+          message: `The other marks do not fit the two ends of the line (${scatter.toFixed(0)} times worse than fingers explain), so they count for little. See whether a mark is wrong, a marker stands out of its place, or the photo was cropped on one side.`,
+        },
+      ];
+
 /** Balls that are too close to call because the picture is not sharp enough there. */
 export const bluntWarnings = (balls: Sighting['balls']): Warning[] =>
   balls

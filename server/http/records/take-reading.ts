@@ -6,6 +6,7 @@ import type { Tables } from '../../store/store.ts';
 import type { Deps, Job } from '../deps.ts';
 import { type Given, keyOf, type Prepared } from '../jobs/answer-once.ts';
 import type { Service } from '../service.ts';
+import { withCheckedPlaces } from './checked-marks.ts';
 import { judgeRecord } from './judge-record.ts';
 import { type Order, orderOf } from './order.ts';
 import { shown } from './shown.ts';
@@ -38,8 +39,9 @@ const recordOf = async (deps: Deps, order: Order, job: Job): Promise<PhotoRecord
     case 'lawn':
       return lawnRecord(deps, order, job);
     case 'sighting': {
-      const answer = await deps.readers.sight(order.bytes, order.marks, job);
-      const record = { ...head(deps, order), kind: 'sighting', ...answer } as const;
+      const marks = await withCheckedPlaces(deps, order.marks);
+      const answer = await deps.readers.sight(order.bytes, marks, job);
+      const record = { ...head(deps, { ...order, marks }), kind: 'sighting', ...answer } as const;
       return { ...record, sentence: sayVerdict(record) };
     }
     case 'check': {
