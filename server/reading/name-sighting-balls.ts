@@ -111,8 +111,8 @@ const named = ({ ball }: Coloured, colour: BallColour, chance: number): NamedBal
   diameterSd: 2 * ball.fit.radiusSd,
 });
 
-/** A ball is reported from this chance on. */
-const LEAST_CHANCE = 0.7;
+/** A ball is reported from this chance on, which is also that of a firm call: a ball under another's name would be metres off, and a missing one is soon tapped. */
+const LEAST_CHANCE = 0.9;
 
 /**
  * The balls of a picture along the line, at most one of each asked colour. All balls of one picture are lit alike, and the balls of one game lie there together: how they are lit and

@@ -2,6 +2,7 @@ import { cholesky, choleskySolve } from '../../camera/normal-equations.ts';
 import type { Patch } from './patch.ts';
 import { huberWeights, spreadOf, textureFactor } from './sample-noise.ts';
 import type { Templates } from './shape-templates.ts';
+import { normalMatrix, projected, weightedSquare } from './weighted-sums.ts';
 
 /** Brightness of the grass is a plane. */
 export const PLANE = 3;
@@ -30,36 +31,6 @@ const planeColumns = (patch: Patch): Float64Array[] => {
     Float64Array.from({ length: n }, (_, i) => Math.floor(i / patch.columns) / patch.rows - 0.5),
   ];
 };
-
-/** Lower triangle of Xᵀ W X for the columns X, size × size. */
-export const normalMatrix = (columns: readonly Float64Array[], weights: Float64Array): Float64Array => {
-  const k = columns.length;
-  const out = new Float64Array(k * k);
-  const weighted = new Float64Array(weights.length);
-  for (let a = 0; a < k; a++) {
-    const x = columns[a]!;
-    for (let i = 0; i < weighted.length; i++) weighted[i] = weights[i]! * x[i]!;
-    for (let b = 0; b <= a; b++) {
-      const y = columns[b]!;
-      let sum = 0;
-      for (let i = 0; i < weighted.length; i++) sum += weighted[i]! * y[i]!;
-      out[a * k + b] = sum;
-    }
-  }
-  return out;
-};
-
-/** Xᵀ W v. */
-export const projected = (
-  columns: readonly Float64Array[],
-  weights: Float64Array,
-  values: Float64Array,
-): Float64Array =>
-  Float64Array.from(columns, (column) => {
-    let sum = 0;
-    for (let i = 0; i < weights.length; i++) sum += weights[i]! * column[i]! * values[i]!;
-    return sum;
-  });
 
 /** Inverse variances of the coefficients before looking, in units of the residuals' own: grass free, layers wide, shadings narrow. */
 export const coefficientPriors = (fit: ChannelFit, layers: number): Float64Array => {
@@ -128,36 +99,63 @@ export const fitChannel = (
   };
 };
 
-/** Weighted sum of squares that `columns` leave of `values`. */
-const leftBy = (columns: readonly Float64Array[], weights: Float64Array, values: Float64Array): number => {
-  const size = columns.length;
-  const matrix = normalMatrix(columns, weights);
-  for (let k = 0; k < size; k++) matrix[k * (size + 1)]! += 1e-9;
-  const l = cholesky(matrix, size);
+/** Xᵀ W X of all columns, and Xᵀ W v and vᵀ W v of some values. */
+type Sums = { readonly matrix: Float64Array; readonly size: number };
+type Explained = { readonly right: Float64Array; readonly square: number };
+
+/** Weighted sum of squares that the columns of `chosen` places leave of the values. */
+const leftBy = ({ matrix, size }: Sums, { right, square }: Explained, chosen: readonly number[]): number => {
+  const m = chosen.length;
+  const part = new Float64Array(m * m);
+  for (let a = 0; a < m; a++)
+    for (let b = 0; b <= a; b++)
+      part[a * m + b] = matrix[chosen[a]! * size + chosen[b]!]! + (a === b ? 1e-9 : 0);
+  const l = cholesky(part, m);
   if (!l) return 0;
-  const coefficients = choleskySolve(l, size, projected(columns, weights, values));
-  const residuals = residualsOf(columns, coefficients, values);
-  return residuals.reduce((sum, r, i) => sum + weights[i]! * r * r, 0);
+  const own = chosen.map((k) => right[k]!);
+  const coefficients = choleskySolve(l, m, own);
+  return Math.max(0, square - own.reduce((sum, value, k) => sum + value * coefficients[k]!, 0));
 };
 
-/**
- * How much better the `whites` white parts, and the shadow where one is drawn, with the grass explain the picture than the ground alone, in standard deviations: the root of the fall of χ², with
- * the sign of their brightness. For one part where all is grass that is its brightness ÷ its standard deviation.
- */
+/** What of a shape's parts speaks for it: how many of the first layers are white, of how many, and which is the shadow. */
+export type Speaking = {
+  readonly whites: number;
+  readonly layers: number;
+  readonly shadow?: number | undefined;
+};
+
+/** How much better a thing explains one channel than bare ground, in standard deviations: the root of the fall of χ². */
+export type ChannelEvidence = {
+  /** Its white parts and its shadow, with the sign of their brightness; for one part where all is grass that is brightness ÷ standard deviation. */
+  readonly white: number;
+  /** All its parts. */
+  readonly whole: number;
+};
+
+/** The evidence for a fitted thing in one channel. */
 export const evidenceOf = (
   patch: Patch,
   channel: number,
   fit: ChannelFit,
   templates: Templates,
-  whites: number,
-  shadow: number | undefined,
-): number => {
+  { whites, layers, shadow }: Speaking,
+): ChannelEvidence => {
   const { columns, weights, noise, texture, coefficients } = fit;
   const values = patch.channels[channel]!;
-  const bare = leftBy(columns.slice(0, PLANE), weights, values);
-  const speaking = columns.filter((_, k) => k < PLANE + whites || k - PLANE === shadow);
-  const withWhite = leftBy(speaking, weights, explained(values, templates.hides));
-  const fall = Math.max(0, bare - withWhite) / (noise * noise * texture);
+  const sums = { matrix: normalMatrix(columns, weights), size: columns.length };
+  const of = (v: Float64Array): Explained => ({
+    right: projected(columns, weights, v),
+    square: weightedSquare(weights, v),
+  });
+  const seen = of(values);
+  const shown = templates.hides ? of(explained(values, templates.hides)) : seen;
+  const places = columns.map((_, k) => k);
+  const bare = leftBy(sums, seen, places.slice(0, PLANE));
+  const fall = (chosen: readonly number[]): number =>
+    Math.sqrt(Math.max(0, bare - leftBy(sums, shown, chosen)) / (noise * noise * texture));
   const brightness = coefficients.subarray(PLANE, PLANE + whites).reduce((sum, one) => sum + one, 0);
-  return Math.sign(brightness) * Math.sqrt(fall);
+  return {
+    white: Math.sign(brightness) * fall(places.filter((k) => k < PLANE + whites || k - PLANE === shadow)),
+    whole: fall(places.slice(0, PLANE + layers)),
+  };
 };

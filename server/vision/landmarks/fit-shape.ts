@@ -1,18 +1,11 @@
 import { Matrix } from 'ml-matrix';
 import { cholesky, choleskySolve, inverseRows } from '../../camera/normal-equations.ts';
 import type { Camera } from '../../camera/types.ts';
-import {
-  type ChannelFit,
-  coefficientPriors,
-  evidenceOf,
-  fitChannel,
-  normalMatrix,
-  PLANE,
-  projected,
-} from './channel-fit.ts';
+import { type ChannelFit, coefficientPriors, evidenceOf, fitChannel, PLANE } from './channel-fit.ts';
 import type { Patch } from './patch.ts';
 import { BLUR, COLOUR_BLUR, drawShape, type Templates } from './shape-templates.ts';
 import type { Shape } from './shapes.ts';
+import { normalMatrix, projected } from './weighted-sums.ts';
 
 /** A shape fitted to a patch. */
 export type ShapeFit = {
@@ -26,6 +19,8 @@ export type ShapeFit = {
   readonly evidence: number;
   /** How much better all its parts, coloured ones too, explain the picture than bare ground, in standard deviations: of two places the one where the whole thing stands. */
   readonly whole: number;
+  /** How far the form had to be bent to fit, in standard deviations of what was known of it before: the most of any parameter but the place. */
+  readonly strain: number;
   /** Standard deviation of what the fit leaves in brightness. */
   readonly noise: number;
 };
@@ -179,20 +174,24 @@ export const fitShape = (
     if (largest < SETTLED) break;
   }
   const light = fits[0]!;
-  const [brightness, whiteness] = fits.map((fit, c) =>
-    evidenceOf(patch, c, fit, templates[c]!, shape.whites, shape.shadow),
-  ) as [number, number];
+  const found = fits.map((fit, c) => evidenceOf(patch, c, fit, templates[c]!, shape));
   return {
     parameters: parameters.slice(0, own),
     covariance: ownCovariance(inverse!, size, Math.min(size, own)),
     layers: [...light.coefficients.subarray(PLANE, PLANE + shape.layers)],
-    evidence: togetherEvidence(brightness, whiteness),
-    whole: Math.hypot(
-      ...fits.map((fit, c) => evidenceOf(patch, c, fit, templates[c]!, shape.layers, shape.shadow)),
-    ),
+    evidence: togetherEvidence(found[0]!.white, found[1]!.white),
+    whole: Math.hypot(...found.map(({ whole }) => whole)),
+    strain: strainOf(shape, parameters),
     noise: light.noise,
   };
 };
+
+/** The first two parameters are the place. */
+const strainOf = (shape: Shape, parameters: Float64Array): number =>
+  shape.start.reduce(
+    (most, mean, k) => (k < 2 ? most : Math.max(most, Math.abs(parameters[k]! - mean) / shape.spread[k]!)),
+    0,
+  );
 
 const ownCovariance = (rows: Float64Array, size: number, own: number): Matrix => {
   const covariance = Matrix.zeros(own, own);
