@@ -12,6 +12,7 @@ const LISTED: readonly Listed[] = [
   { folder: 'photos', name: 'd2-balcony', title: 'From the clubhouse balcony', kind: 'lawn' },
   { folder: 'rendered', name: 'roof-low-sun', title: 'From a roof, the sun low', kind: 'lawn' },
   { folder: 'photos', name: 'd5-secondary', title: 'The second colours', kind: 'lawn' },
+  { folder: 'rendered', name: 'clubhouse-noon', title: 'From the clubhouse at noon', kind: 'lawn' },
   { folder: 'rendered', name: 'wide-balcony', title: 'A wide lens on the balcony', kind: 'lawn' },
   { folder: 'rendered', name: 'gallery-overcast', title: 'Eight balls under a grey sky', kind: 'lawn' },
   { folder: 'rendered', name: 'portrait-corner2', title: 'The phone upright, behind corner 2', kind: 'lawn' },
@@ -22,10 +23,20 @@ const LISTED: readonly Listed[] = [
     kind: 'lawn',
   },
   { folder: 'photos', name: 'd7-sighting', title: 'Along the halfway line', kind: 'sighting' },
-  { folder: 'rendered', name: 'sight-east', title: 'From the east mark', kind: 'sighting' },
-  { folder: 'rendered', name: 'sight-south14', title: 'From the south mark', kind: 'sighting' },
+  { folder: 'rendered', name: 'sight-east', title: 'Another sample, from the east mark', kind: 'sighting' },
+  {
+    folder: 'rendered',
+    name: 'sight-south14',
+    title: 'Another sample, from the south mark',
+    kind: 'sighting',
+  },
   { folder: 'photos', name: 'd4-mast', title: 'From the mast: is the court set right?', kind: 'check' },
-  { folder: 'rendered', name: 'check-terrace-south', title: 'From the terrace', kind: 'check' },
+  {
+    folder: 'rendered',
+    name: 'check-terrace-south',
+    title: 'Another sample court, from the terrace',
+    kind: 'check',
+  },
 ];
 
 /** The sample pictures in the folders of `fixtures`: each a JPEG with its marks beside it. A picture that is not there is not offered. */

@@ -12,6 +12,7 @@ import {
   TO_HOOP_2,
   TO_HOOP_3,
   TO_THE_END,
+  TO_THE_SECOND_PICTURE,
 } from './support/demo-game.ts';
 import { complaintsOf, openBrowser, visit } from './support/open-browser.ts';
 import { type RunningService, runService } from './support/run-service.ts';
@@ -180,6 +181,23 @@ describe('a game from its beginning to its end', () => {
     await openGame();
     await button('Go on playing').click();
     await page.getByText('After black, yellow plays.').waitFor();
+  });
+
+  it('sees in a second picture which ball has moved since', { timeout: 2 * READING }, async () => {
+    await addToGame(club.address, id, TO_THE_SECOND_PICTURE);
+    await readSample(club.address, 'clubhouse-noon', ['blue', 'red', 'black', 'yellow']);
+    await openTurn();
+    await page.getByText('Take the places from a picture').click();
+    await button(/^Picture of/)
+      .first()
+      .click();
+    // Blue, red and black lie where they were placed, within what a finger on a plan can tell.
+    await page.getByText('By the picture, Yellow moved.').waitFor();
+    // From before hoop 6 to well past it: only people know whether through it.
+    await answer('Was hoop 6 scored?', 'No').check();
+    await button('Enter the turn').click();
+    await page.getByText('After yellow, blue plays.').waitFor();
+    await page.getByRole('group', { name: 'The photo with the halfway line drawn on it' }).waitFor();
   });
 
   it('corrects an earlier turn, and keeps what stood before', async () => {

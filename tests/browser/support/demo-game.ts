@@ -89,8 +89,8 @@ export const TO_HOOP_3: readonly GameEventInput[] = [
   demoTurn('black', { black: [19.6, 28.0] }),
 ];
 
-/** From the next day's start to the winning hoop: red and yellow win by four to two. */
-export const TO_THE_END: readonly GameEventInput[] = [
+/** From the next day's start to the turn that another picture shows: at the peg's line, three balls where that picture has them. */
+export const TO_THE_SECOND_PICTURE: readonly GameEventInput[] = [
   demoTurn('yellow', { yellow: [17.2, 27.9] }),
   demoTurn('blue', { blue: [20.6, 29.1] }),
   demoTurn('red', { red: [19.1, 22.3] }, [], ['red']),
@@ -104,10 +104,16 @@ export const TO_THE_END: readonly GameEventInput[] = [
   demoTurn('red', { red: [11.6, 7.3] }),
   demoTurn('black', { black: [10.9, 8.4] }),
   demoTurn('yellow', { yellow: [12.8, 12.4] }, [], ['yellow']),
-  demoTurn('blue', { blue: [12.2, 20.3] }),
-  demoTurn('red', { red: [13.1, 20.9] }),
-  demoTurn('black', { black: [14.4, 20.2] }),
-  demoTurn('yellow', { yellow: [11.3, 19.6] }),
+  demoTurn('blue', { blue: [12.8, 8.3] }),
+  demoTurn('red', { red: [12.9, 13.2] }),
+  demoTurn('black', { black: [12.8, 20.3] }),
+];
+
+/** What that picture shows of yellow (fixtures/rendered/clubhouse-noon.truth.json), without the picture. */
+export const SECOND_PICTURE: GameEventInput = demoTurn('yellow', { yellow: [12.87, 27.9] });
+
+/** To the winning hoop: red and yellow win by four to two. */
+export const TO_THE_END: readonly GameEventInput[] = [
   demoTurn('blue', { blue: [14.2, 22.9] }),
   demoTurn('red', { red: [12.8, 25.3] }, [], ['red']),
 ];
@@ -124,6 +130,8 @@ export const WHOLE_GAME: readonly GameEventInput[] = [
   ...TO_HOOP_3,
   { type: 'suspended', reason: 'Failing light' },
   { type: 'resumed' },
+  ...TO_THE_SECOND_PICTURE,
+  SECOND_PICTURE,
   ...TO_THE_END,
   { type: 'ended', reason: 'points', winner: 1 },
 ];
