@@ -1,24 +1,31 @@
 import type { Camera } from '../../camera/types.ts';
 import type { Raster } from '../types.ts';
-import { type ContrastMap, contrastMap } from './contrast-map.ts';
+import {
+  type BlockDiameters,
+  boxSides,
+  type ContrastMap,
+  type ContrastSpace,
+  contrastMap,
+  makeContrastSpace,
+} from './contrast-map.ts';
 import { MOST_CELLS, type SummedBand, sumBand } from './reduce-band.ts';
 import { diameterAt, type LawnSpans } from './search-scale.ts';
 
-/** A place in the picture that stands out from the lawn at a ball's size: centre in px, predicted diameter in px, squared contrast in units of the lawn's own. */
+/** A place in the picture that stands out from the lawn at a ball's size: centre in px, squared contrast in units of the lawn's own. */
 export type Candidate = {
   readonly x: number;
   readonly y: number;
-  readonly diameter: number;
   readonly score: number;
 };
 
 /** Least diameter of a ball in cells after reduction: below this a box no longer follows a disc. */
-const LEAST_CELLS = 3.5;
+const LEAST_CELLS = 3;
 /** Squared contrast below which a place is lawn: exceeded by one lawn cell in ten thousand if the texture were normal (χ² with 3 degrees of freedom, 0.9999 point 21.1). */
 const LEAST_SCORE = 21.1;
 /** A peak is the highest within this share of a diameter: two touching balls are a diameter apart. */
 const PEAK = 0.4;
-const BLOCK = 16;
+/** Side in cells of the blocks that share one predicted diameter. */
+const BLOCK = 32;
 const MOST_ROWS = 128;
 
 /** A run of rows that is reduced by one factor. */
@@ -69,11 +76,12 @@ const planBands = (camera: Camera, spans: LawnSpans): Band[] => {
 export const findCandidates = (raster: Raster, camera: Camera, spans: LawnSpans): Candidate[] => {
   const found: Candidate[] = [];
   let buffer = new Uint32Array(0);
+  const space = makeContrastSpace();
   for (const band of planBands(camera, spans)) {
     const summed = sumSpan(raster, spans, band, buffer);
     if (summed === null) continue;
     buffer = summed.sums as Uint32Array<ArrayBuffer>;
-    collect(camera, spans, band, summed, found);
+    collect(camera, spans, band, summed, space, found);
   }
   return found.sort((a, b) => b.score - a.score);
 };
@@ -94,11 +102,22 @@ const sumSpan = (raster: Raster, spans: LawnSpans, band: Band, buffer: Uint32Arr
   return cells > MOST_CELLS ? null : sumBand(raster, band.factor, left, top, right, bottom, buffer);
 };
 
+const blockDiameters = (camera: Camera, { factor, left, top, columns, rows }: SummedBand): BlockDiameters => {
+  const across = Math.ceil(columns / BLOCK);
+  const values = Float32Array.from({ length: across * Math.ceil(rows / BLOCK) }, (_, k) => {
+    const i = ((k % across) + 0.5) * BLOCK;
+    const j = (Math.floor(k / across) + 0.5) * BLOCK;
+    return diameterAt(camera, left + i * factor, top + j * factor) / factor;
+  });
+  return { block: BLOCK, across, values };
+};
+
 const collect = (
   camera: Camera,
   spans: LawnSpans,
   band: Band,
   summed: SummedBand,
+  space: ContrastSpace,
   found: Candidate[],
 ): void => {
   const { factor, left, top, rows, columns } = summed;
@@ -110,24 +129,29 @@ const collect = (
     from[j] = Math.max(0, Math.floor(((spans.from[i] as number) - left) / factor));
     to[j] = Math.min(columns, Math.ceil(((spans.to[i] as number) - left) / factor));
   }
-  const diameterOf = (i: number, j: number): number =>
-    diameterAt(camera, left + i * factor, top + j * factor) / factor;
-  const map = contrastMap(summed, from, to, diameterOf, BLOCK);
-  for (let j = 1; j < rows - 1; j++)
-    for (let i = from[j] as number; i < (to[j] as number); i++) {
-      const score = map.scores[j * columns + i] as number;
-      if (score < LEAST_SCORE || score < map.scores[j * columns + i + 1]!) continue;
-      const diameter = diameterAt(camera, left + i * factor, top + j * factor);
-      if (!isPeak(map, i, j, score, Math.max(1, Math.round((PEAK * diameter) / factor)))) continue;
-      // The inner box of an even side is centred on a cell's corner, that of an odd side on its middle.
-      const shift = Math.max(2, Math.round((0.75 * diameter) / factor)) % 2 === 0 ? 0 : 0.5;
-      found.push({ x: left + (i + shift) * factor, y: top + (j + shift) * factor, diameter, score });
-    }
+  const diameters = blockDiameters(camera, summed);
+  const map = contrastMap(summed, from, to, diameters, LEAST_SCORE, space);
+  for (let k = 0; k < map.count; k++) {
+    const cell = map.high[k]!;
+    const i = cell % columns;
+    const j = (cell - i) / columns;
+    const diameter = diameters.values[Math.floor(j / BLOCK) * diameters.across + Math.floor(i / BLOCK)]!;
+    if (!isPeak(map, i, j, Math.max(1, Math.round(PEAK * diameter)))) continue;
+    // The inner box of an even side is centred on a cell's corner, that of an odd side on its middle.
+    const shift = boxSides(diameter)[0] % 2 === 0 ? 0 : 0.5;
+    found.push({
+      x: left + (i + shift) * factor,
+      y: top + (j + shift) * factor,
+      score: map.scores[cell]!,
+    });
+  }
 };
 
 /** Whether no score within `reach` cells is larger; of equal ones the first in reading order counts. */
-const isPeak = (map: ContrastMap, i: number, j: number, score: number, reach: number): boolean => {
-  const { scores, columns, rows } = map;
+const isPeak = ({ scores, columns, rows }: ContrastMap, i: number, j: number, reach: number): boolean => {
+  const cell = j * columns + i;
+  const score = scores[cell]!;
+  if (scores[cell + 1]! > score || scores[cell - 1]! >= score) return false;
   const i0 = Math.max(0, i - reach);
   const i1 = Math.min(columns - 1, i + reach);
   const j1 = Math.min(rows - 1, j + reach);

@@ -1,7 +1,7 @@
 import type { SummedBand } from './reduce-band.ts';
 
 /**
- * Contrast of a ball-sized box against its surroundings, at every cell of a band. The difference of the means is divided by the mean
+ * Contrast of a ball-sized box against its surroundings, at the cells of a band. The difference of the means is divided by the mean
  * of the surroundings, so that a ball in shade counts as much as one in the sun (for any tone curve that is a power of the light), and is
  * judged against the covariance which the lawn itself shows at that size.
  */
@@ -10,7 +10,13 @@ export type ContrastMap = {
   readonly scores: Float32Array;
   readonly columns: number;
   readonly rows: number;
+  /** The cells that score enough, the first `count` of `high`. */
+  readonly high: Int32Array;
+  readonly count: number;
 };
+
+/** Arrays that one band after the other uses again. */
+export type ContrastSpace = { scores: Float32Array; near: Int32Array; high: Int32Array };
 
 /** Side of the inner box over the diameter: the square that gathers the most contrast of a disc per noise is about three quarters of it. */
 const INNER = 0.75;
@@ -27,46 +33,6 @@ const TRIM_ROUNDS = 5;
 export const boxSides = (diameter: number): readonly [number, number] => {
   const inner = Math.max(2, Math.round(INNER * diameter));
   return [inner, inner + 2 * Math.max(1, Math.round((OUTER * diameter - inner) / 2))];
-};
-
-const contrast = new Float64Array(3);
-
-/** Puts the relative contrast of the box centred on cell corner or middle (i, j) into `contrast`; false when the surroundings leave the band. */
-const contrastAt = (band: SummedBand, i: number, j: number, inner: number, outer: number): boolean => {
-  const low = inner >> 1;
-  const reach = low + ((outer - inner) >> 1);
-  const x0 = i - reach;
-  const y0 = j - reach;
-  const x1 = x0 + outer;
-  const y1 = y0 + outer;
-  if (x0 < 0 || y0 < 0 || x1 > band.columns || y1 > band.rows) return false;
-  const stride = (band.columns + 1) * 3;
-  const { sums } = band;
-  const u0 = (i - low) * 3;
-  const u1 = u0 + inner * 3;
-  const v0 = (j - low) * stride;
-  const v1 = v0 + inner * stride;
-  const p0 = y0 * stride + x0 * 3;
-  const p1 = y0 * stride + x1 * 3;
-  const p2 = y1 * stride + x0 * 3;
-  const p3 = y1 * stride + x1 * 3;
-  const innerArea = 1 / (inner * inner);
-  const ringArea = 1 / (outer * outer - inner * inner);
-  for (let c = 0; c < 3; c++) {
-    const box =
-      (sums[v1 + u1 + c] as number) -
-      (sums[v1 + u0 + c] as number) -
-      (sums[v0 + u1 + c] as number) +
-      (sums[v0 + u0 + c] as number);
-    const all =
-      (sums[p3 + c] as number) -
-      (sums[p2 + c] as number) -
-      (sums[p1 + c] as number) +
-      (sums[p0 + c] as number);
-    const ring = (all - box) * ringArea;
-    contrast[c] = (box * innerArea - ring) / Math.max(ring, FLOOR);
-  }
-  return true;
 };
 
 /** Rows of the inverse covariance: xx, xy, xz, yy, yz, zz. */
@@ -128,73 +94,212 @@ const lawnCovariance = (samples: Float32Array, count: number): Inverse3 => {
   return inverse;
 };
 
+/** Where the boxes of one block's cells lie in the running sums, relative to the cell, and their areas' inverses. */
+type Boxes = {
+  readonly reach: number;
+  readonly beyond: number;
+  readonly offsets: Int32Array;
+  readonly innerArea: number;
+  readonly ringArea: number;
+};
+
+const boxesOf = (inner: number, outer: number, stride: number): Boxes => {
+  const low = inner >> 1;
+  const reach = low + ((outer - inner) >> 1);
+  const corners = (start: number, side: number): number[] => [
+    3 * start + stride * start,
+    3 * (start + side) + stride * start,
+    3 * start + stride * (start + side),
+    3 * (start + side) + stride * (start + side),
+  ];
+  return {
+    reach,
+    beyond: outer - reach,
+    offsets: Int32Array.from([...corners(-low, inner), ...corners(-reach, outer)]),
+    innerArea: 1 / (inner * inner),
+    ringArea: 1 / (outer * outer - inner * inner),
+  };
+};
+
+/** Predicted diameters in cells, one for each block of `block` × `block` cells, row by row. */
+export type BlockDiameters = {
+  readonly block: number;
+  readonly across: number;
+  readonly values: Float32Array;
+};
+
+/** What a band is scored with: the boxes of its blocks, and the row spans. */
+type Plan = {
+  readonly band: SummedBand;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly block: number;
+  readonly across: number;
+  readonly boxes: readonly Boxes[];
+};
+
+const planOf = (
+  band: SummedBand,
+  from: Int32Array,
+  to: Int32Array,
+  { block, across, values }: BlockDiameters,
+): Plan => {
+  const stride = (band.columns + 1) * 3;
+  const known = new Map<number, Boxes>();
+  const boxes = Array.from(values, (diameter) => {
+    const [inner, outer] = boxSides(diameter);
+    const own = known.get(1e4 * inner + outer) ?? boxesOf(inner, outer, stride);
+    known.set(1e4 * inner + outer, own);
+    return own;
+  });
+  return { band, from, to, block, across, boxes };
+};
+
 /**
- * The contrast map of `band`: for row j the cells from `from[j]` to `to[j]` (not included); `diameters` is the ball's diameter in cells
- * at each of the band's column blocks of `block` cells, row by row of `block` rows.
+ * Writes the relative contrasts (red, green, blue) of the cells `first`, `first` + `pace` … below `end` of row `j` into `out` from `at` on; returns where
+ * they end. The boxes of all these cells lie inside the band.
+ */
+const contrastRun = (
+  { columns, sums }: SummedBand,
+  { offsets, innerArea, ringArea }: Boxes,
+  j: number,
+  first: number,
+  end: number,
+  pace: number,
+  out: Float32Array,
+  at: number,
+): number => {
+  const [a0, a1, a2, a3] = [offsets[0]!, offsets[1]!, offsets[2]!, offsets[3]!];
+  const [b0, b1, b2, b3] = [offsets[4]!, offsets[5]!, offsets[6]!, offsets[7]!];
+  const row = 3 * j * (columns + 1);
+  let o = at;
+  for (let i = first; i < end; i += pace)
+    for (let p = row + 3 * i, stop = p + 3; p < stop; p++) {
+      const box = sums[p + a3]! - sums[p + a2]! - sums[p + a1]! + sums[p + a0]!;
+      const all = sums[p + b3]! - sums[p + b2]! - sums[p + b1]! + sums[p + b0]!;
+      const ring = (all - box) * ringArea;
+      out[o++] = (box * innerArea - ring) / Math.max(ring, FLOOR);
+    }
+  return o;
+};
+
+/** Calls `visit` for each run of cells of row `j`, `pace` apart, that share their boxes and have them inside the band. */
+const eachRun = (
+  { band, from, to, block, across, boxes }: Plan,
+  j: number,
+  pace: number,
+  visit: (boxes: Boxes, first: number, end: number) => void,
+): void => {
+  const blockRow = Math.floor(j / block) * across;
+  const end = to[j]!;
+  let i = Math.ceil(from[j]! / pace) * pace;
+  while (i < end) {
+    let k = Math.floor(i / block);
+    const own = boxes[blockRow + k]!;
+    while ((k + 1) * block < end && boxes[blockRow + k + 1] === own) k++;
+    const next = Math.min(end, (k + 1) * block);
+    const first = Math.max(i, Math.ceil(own.reach / pace) * pace);
+    const last = Math.min(next, band.columns - own.beyond + 1);
+    if (j >= own.reach && j + own.beyond <= band.rows && first < last) visit(own, first, last);
+    i = Math.ceil(next / pace) * pace;
+  }
+};
+
+/** Contrasts that are sampled for the lawn's covariance: enough to know it to 2 %. */
+const SAMPLES = 6000;
+
+/** The lawn's inverse covariance in this band; null without a cell. */
+const bandCovariance = (plan: Plan): Inverse3 | null => {
+  const { rows, columns } = plan.band;
+  const pace = Math.max(3, Math.ceil(Math.sqrt((rows * columns) / SAMPLES)));
+  const samples = new Float32Array(3 * Math.ceil(rows / pace) * Math.ceil(columns / pace));
+  let count = 0;
+  for (let j = 1; j < rows; j += pace)
+    eachRun(plan, j, pace, (boxes, first, end) => {
+      count = contrastRun(plan.band, boxes, j, first, end, pace, samples, count);
+    });
+  return count === 0 ? null : lawnCovariance(samples, count / 3);
+};
+
+/** Every PACE-th cell of every PACE-th row is scored first, then all neighbours of those that reach this share of the least score that is asked: a place between four cells scores at least this share in the best of them. */
+const PACE = 2;
+const COARSE_SHARE = 0.45;
+
+/** An empty space for `contrastMap`. */
+export const makeContrastSpace = (): ContrastSpace => ({
+  scores: new Float32Array(0),
+  near: new Int32Array(0),
+  high: new Int32Array(0),
+});
+
+const clearSpace = (space: ContrastSpace, cells: number): void => {
+  if (space.scores.length >= cells) space.scores.fill(0, 0, cells);
+  else {
+    space.scores = new Float32Array(cells);
+    space.near = new Int32Array(cells);
+    space.high = new Int32Array(cells);
+  }
+};
+
+/**
+ * The contrast map of `band`: for row j the cells from `from[j]` to `to[j]` (not included). Cells that score less than `least`, and have no
+ * neighbour that scores near it, may be left 0. The map lies in `space` and lasts until that is used again.
  */
 export const contrastMap = (
   band: SummedBand,
   from: Int32Array,
   to: Int32Array,
-  diameterOf: (column: number, row: number) => number,
-  block: number,
+  diameters: BlockDiameters,
+  least: number,
+  space: ContrastSpace,
 ): ContrastMap => {
   const { columns, rows } = band;
-  const scores = new Float32Array(columns * rows);
-  const samples = new Float32Array(3 * Math.ceil((columns * rows) / 9 + columns + rows));
+  clearSpace(space, columns * rows);
+  const { scores, near, high } = space;
+  const plan = planOf(band, from, to, diameters);
+  const inverse = bandCovariance(plan);
+  if (inverse === null) return { scores, columns, rows, high, count: 0 };
+  const run = new Float32Array(3 * columns);
+  let nears = 0;
   let count = 0;
-  const sides = blockSides(band, diameterOf, block);
-  const across = Math.ceil(columns / block);
-  for (let j = 1; j < rows; j += 3) {
-    for (let i = from[j] as number; i < (to[j] as number); i += 3) {
-      const b = 2 * (((j / block) | 0) * across + ((i / block) | 0));
-      if (!contrastAt(band, i, j, sides[b] as number, sides[b + 1] as number)) continue;
-      samples[count++] = contrast[0] as number;
-      samples[count++] = contrast[1] as number;
-      samples[count++] = contrast[2] as number;
-    }
-  }
-  if (count === 0) return { scores, columns, rows };
-  const inverse = lawnCovariance(samples, count / 3);
-  for (let j = 0; j < rows; j++)
-    scoreRow(band, j, from[j] as number, to[j] as number, sides, across, block, inverse, scores);
-  return { scores, columns, rows };
+  for (let j = 0; j < rows; j += PACE)
+    eachRun(plan, j, PACE, (boxes, first, end) => {
+      contrastRun(band, boxes, j, first, end, PACE, run, 0);
+      for (let i = first, o = 0; i < end; i += PACE, o += 3) {
+        const score = squared(inverse, run[o]!, run[o + 1]!, run[o + 2]!);
+        scores[j * columns + i] = score;
+        if (score >= COARSE_SHARE * least) near[nears++] = j * columns + i;
+        if (score >= least) high[count++] = j * columns + i;
+      }
+    });
+  for (let k = 0; k < nears; k++) count = scoreAround(plan, inverse, near[k]!, least, space, count);
+  return { scores, columns, rows, high, count };
 };
 
-const blockSides = (
-  band: SummedBand,
-  diameterOf: (column: number, row: number) => number,
-  block: number,
-): Uint16Array => {
-  const across = Math.ceil(band.columns / block);
-  const down = Math.ceil(band.rows / block);
-  const sides = new Uint16Array(2 * across * down);
-  for (let j = 0; j < down; j++)
-    for (let i = 0; i < across; i++)
-      sides.set(boxSides(diameterOf((i + 0.5) * block, (j + 0.5) * block)), 2 * (j * across + i));
-  return sides;
-};
+const one = new Float32Array(3);
 
-const scoreRow = (
-  band: SummedBand,
-  j: number,
-  from: number,
-  to: number,
-  sides: Uint16Array,
-  across: number,
-  block: number,
+/** Scores the neighbours of `cell` that have not been; returns how many cells are high then. */
+const scoreAround = (
+  { band, from, to, block, across, boxes }: Plan,
   inverse: Inverse3,
-  scores: Float32Array,
-): void => {
-  const blockRow = ((j / block) | 0) * across;
-  for (let i = from; i < to; i++) {
-    const b = 2 * (blockRow + ((i / block) | 0));
-    if (contrastAt(band, i, j, sides[b] as number, sides[b + 1] as number))
-      scores[j * band.columns + i] = squared(
-        inverse,
-        contrast[0] as number,
-        contrast[1] as number,
-        contrast[2] as number,
-      );
-  }
+  cell: number,
+  least: number,
+  { scores, high }: ContrastSpace,
+  count: number,
+): number => {
+  const { columns, rows } = band;
+  const column = cell % columns;
+  const row = (cell - column) / columns;
+  let highs = count;
+  for (let j = Math.max(0, row - 1); j <= Math.min(rows - 1, row + 1); j++)
+    for (let i = Math.max(from[j]!, column - 1); i <= Math.min(to[j]! - 1, column + 1); i++) {
+      if (scores[j * columns + i] !== 0) continue;
+      const own = boxes[Math.floor(j / block) * across + Math.floor(i / block)]!;
+      if (i < own.reach || j < own.reach || i + own.beyond > columns || j + own.beyond > rows) continue;
+      contrastRun(band, own, j, i, i + 1, 1, one, 0);
+      const score = squared(inverse, one[0]!, one[1]!, one[2]!);
+      scores[j * columns + i] = score;
+      if (score >= least) high[highs++] = j * columns + i;
+    }
+  return highs;
 };

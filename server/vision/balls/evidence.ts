@@ -39,6 +39,10 @@ const HIDDEN = 0.2;
 const SAME_COLOUR = 0.02;
 /** Mean shares of contrast inside and outside that mean the thing reaches on in its own colour, and their spread. */
 const MODEL_SD = 0.25;
+/** The same for anything at all, which lies about half way. */
+const ANY_SD = 0.6;
+/** So many cells of a mean count as one. */
+const MEAN_SHARED = 2;
 /** Spread of the size a ball's picture chooses, in px and in radii; and that of other things, in radii. */
 const SIZE_PX = 0.1;
 const SIZE_SD = 0.1;
@@ -92,25 +96,30 @@ const gatherDirections = (patch: Patch, fit: OutlineFit, space: FitWorkspace): v
   }
 };
 
-/** Chance, 0 to 1, that direction `k` shows a thing that reaches on in its own colour rather than anything else. */
-const reachesOn = (k: number): number => {
-  if (innerInfo[k] === 0 || outerInfo[k] === 0) return 0;
-  const ti = 1 / innerInfo[k]!;
-  const oi = 1 / outerInfo[k]!;
-  const t = 1 + innerSum[k]! * ti;
-  const o = outerSum[k]! * oi;
-  const pair = (middle: number, sd: number): number =>
-    Math.exp(lnNormal(t, middle, ti + sd * sd) + lnNormal(o, middle, oi + sd * sd));
-  const on = pair(1, MODEL_SD);
-  return on / (on + pair(0.5, 0.6) + 1e-12);
+/** ln of how likely direction `k` looks as it does inside and outside the outline, if its means were `inner` and `outer` shares of the contrast, give or take `sd`. */
+const lnPair = (k: number, inner: number, outer: number, sd: number): number => {
+  const ti = MEAN_SHARED / innerInfo[k]!;
+  const oi = MEAN_SHARED / outerInfo[k]!;
+  const t = 1 + innerSum[k]! / innerInfo[k]!;
+  const o = outerSum[k]! / outerInfo[k]!;
+  return lnNormal(t, inner, ti + sd * sd) + lnNormal(o, outer, oi + sd * sd);
 };
+const unseen = (k: number): boolean => innerInfo[k] === 0 || outerInfo[k] === 0;
+
+/** Chance, 0 to 1, that direction `k` shows a thing that reaches on in its own colour rather than anything else. */
+const reachesOn = (k: number): number =>
+  unseen(k) ? 0 : 1 / (1 + Math.exp(lnPair(k, 0.5, 0.5, ANY_SD) - lnPair(k, 1, 1, MODEL_SD)));
+
+/** ln odds against a ball's edge in direction `k` from the means alone, 0 where they agree with one: single cells may each be too faint to tell. */
+const meanOdds = (k: number): number =>
+  unseen(k) ? 0 : Math.min(0, lnPair(k, 1, 0, MODEL_SD) - lnPair(k, 0.5, 0.5, ANY_SD));
 
 /**
  * Log odds that a ball shows direction `k` as it is, and the chance that its outline is seen there: a ball shows its outline, or something
  * hides it, hardly ever of its own colour.
  */
 const judgeDirection = (k: number): readonly [number, number] => {
-  const seen = (1 - HIDDEN) * Math.exp(Math.min(MOST, cellOdds[k]!));
+  const seen = (1 - HIDDEN) * Math.exp(Math.min(MOST, cellOdds[k]!) + meanOdds(k));
   const hidden = HIDDEN * (1 - reachesOn(k) + SAME_COLOUR);
   return [Math.log(seen + hidden), seen / (seen + hidden)];
 };

@@ -25,6 +25,8 @@ export type KnownThing = {
   readonly near: number;
   /** ln odds that each of BALL_COLOURS loses there. */
   readonly doubt: Float64Array;
+  /** Whether it is one of a hoop's uprights, under which a ball may well stand. */
+  readonly upright?: boolean;
 };
 
 /** ln odds lost on the peg and on a hoop's crown (all colours), on a hoop's uprights (white), on a flag (its own colour), and outside the boundary (white: pegs and marks). */
@@ -74,8 +76,16 @@ const pegThings = (camera: Camera, { x, y }: LawnPoint): (KnownThing | null)[] =
 const hoopThings = (camera: Camera, { x, y }: LawnPoint): (KnownThing | null)[] => {
   const half = (HOOP_OPENING + HOOP_UPRIGHT) / 2;
   const white = onColours(['white'], UPRIGHT_DOUBT);
-  const upright = (dx: number): KnownThing | null =>
-    thing(camera, [x + dx, y, FOOT], [x + dx, y, HOOP_HEIGHT], HOOP_UPRIGHT / 2 + LEANING, white);
+  const upright = (dx: number): KnownThing | null => {
+    const found = thing(
+      camera,
+      [x + dx, y, FOOT],
+      [x + dx, y, HOOP_HEIGHT],
+      HOOP_UPRIGHT / 2 + LEANING,
+      white,
+    );
+    return found && { ...found, upright: true };
+  };
   const crown = thing(
     camera,
     [x - half, y, HOOP_HEIGHT],
@@ -150,7 +160,8 @@ export const knownThings = (camera: Camera, court: Court): KnownThing[] =>
     ...cornerThings(camera, court),
   ].filter((found) => found !== null);
 
-const distanceTo = ({ ax, ay, bx, by }: KnownThing, x: number, y: number): number => {
+/** Distance in px of image (`x`, `y`) from the piece. */
+export const distanceTo = ({ ax, ay, bx, by }: KnownThing, x: number, y: number): number => {
   const dx = bx - ax;
   const dy = by - ay;
   const length2 = dx * dx + dy * dy;

@@ -3,12 +3,12 @@ import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
-import { colourChances } from './assign-colours.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import { findCandidates } from './candidates.ts';
+import { chancesOf } from './colour-chances.ts';
 import { knownThings } from './exclusions.ts';
 import { makeWorkspace } from './fit-workspace.ts';
-import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { lawnColour } from './lawn-colour.ts';
 import { touchingViews } from './neighbours.ts';
 import type { CellNoise } from './noise-model.ts';
@@ -20,6 +20,7 @@ import type { Sun } from './shading.ts';
 import { sieveCandidates } from './sieve.ts';
 import { sightingOf } from './sighting-of.ts';
 import { findSun } from './sun-search.ts';
+import { bodyBelow, goesOn } from './surroundings.ts';
 
 /** What is looked for. */
 export type FindOptions = {
@@ -30,16 +31,13 @@ export type FindOptions = {
 /** Steps of the first fit, which only has to tell balls from other things, and of the second. */
 const FIRST_STEPS = 3;
 const LAST_STEPS = 8;
-/** ln odds from which a candidate is fitted again in the light of the others, and from which it is sure enough to show where the sun stands or to hide a neighbour. */
+/** ln odds from which a candidate is fitted again in the light of the others, and merit from which it is sure enough to show where the sun stands or to hide a neighbour. */
 const WORTH_REFINING = -6;
-const SURE = 5;
+const SURE = 4;
 /** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
-const SHADED = 3;
+const SHADED = 1.5;
 /** Candidates that are assigned colours at most. */
 const MOST_ASSIGNED = 20;
-/** Chance that a ball of an asked colour, or of another, is on the lawn in view. */
-const PRESENT = 0.9;
-const PRESENT_UNASKED = 0.1;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
 const LEAST_CHANCE = 0.7;
 /** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
@@ -50,10 +48,12 @@ const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
   Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||
   Math.hypot(a.place.x - b.place.x, a.place.y - b.place.y) < LEAST_APART;
 
+const isSure = (ball: JudgedBall): boolean => fitMerit(ball) > SURE && bestOdds(ball) > 0;
+
 /** Strongest first, one of several fits at one place. */
 const distinct = (judged: readonly JudgedBall[]): JudgedBall[] => {
   const kept: JudgedBall[] = [];
-  for (const ball of [...judged].sort((a, b) => bestOdds(b) - bestOdds(a)))
+  for (const ball of [...judged].sort((a, b) => fitMerit(b) - fitMerit(a)))
     if (kept.every((other) => !sameBall(ball, other))) kept.push(ball);
   return kept;
 };
@@ -72,7 +72,8 @@ const MOST_RESTARTED = 10;
 /** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
 const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
   const judged = judgeBall(scene, view, null, FIRST_STEPS);
-  if (judged === null || judged.fit.misfit < BAD_MISFIT || rank >= MOST_RESTARTED) return judged;
+  if (judged === null || judged.fit.misfit < BAD_MISFIT || isSure(judged) || rank >= MOST_RESTARTED)
+    return judged;
   const others = RESTARTS.map(([x, y]) =>
     judgeBall(
       scene,
@@ -83,56 +84,98 @@ const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null
   );
   return [judged, ...others]
     .filter((found) => found !== null)
-    .reduce((best, found) => (bestOdds(found) > bestOdds(best) ? found : best));
+    .reduce((best, found) => (fitMerit(found) > fitMerit(best) ? found : best));
 };
 
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
   findSun(
     balls
-      .filter((ball) => bestOdds(ball) > SURE)
+      .filter((ball) => isSure(ball))
       .map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })),
   );
 
-/** `ball` fitted again where it was found, with its neighbours taken off; the better of the fits with and without the sun. */
-const refine = (
+/** The balls near enough to (`x`, `y`) px that they or their shadows may show in the patch of a ball of `radius` px there. */
+const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: number): JudgedBall[] =>
+  balls.filter(({ fit }) => Math.hypot(fit.x - x, fit.y - y) < 4 * radius + 6);
+
+/** Starts about a fit that is darker than the lawn and may be the shadow beside the ball, in radii up the picture and aside (towards the sun). */
+const ESCAPES = [
+  [0.8, 0],
+  [0.4, 0.8],
+] as const;
+
+/** The fit from `view`, or from a place to which it may have to escape from a shadow. */
+const settle = (
   scene: Scene,
-  camera: Camera,
-  ball: JudgedBall,
+  view: BallView,
   sun: Sun | null,
-  sure: readonly JudgedBall[],
-): JudgedBall => {
+  others: readonly JudgedBall[],
+): JudgedBall | null => {
+  const first = judgeBall(scene, view, sun, LAST_STEPS, others);
+  if (first !== null && first.fit.ball[0]! > first.fit.lawn[0]!) return first;
+  const aside = sun === null ? 0 : Math.sign(sun[1] * view.forwardX - sun[0] * view.forwardY);
+  let best = first;
+  for (const [up, side] of ESCAPES) {
+    const start = {
+      ...view,
+      x: view.x - up * view.ax + side * aside * view.bx,
+      y: view.y - up * view.ay + side * aside * view.by,
+    };
+    const found = judgeBall(scene, start, sun, LAST_STEPS, others);
+    if (found !== null && (best === null || fitMerit(found) > fitMerit(best) + ESCAPED)) best = found;
+  }
+  return best;
+};
+/** ln odds by which another start must explain the picture better. */
+const ESCAPED = 0.5;
+
+/** `ball` fitted again where it was found, with its neighbours taken off; the better of the fits with and without the sun. */
+const refine = (scene: Scene, ball: JudgedBall, sun: Sun | null, sure: readonly JudgedBall[]): JudgedBall => {
   const { fit, view } = ball;
-  const moved = viewBallAt(camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
+  const moved = viewBallAt(scene.camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
   if (moved === null) return ball;
-  const reach = 4 * view.radius + 6;
-  const others = sure.filter(
-    (other) => other !== ball && Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < reach,
-  );
-  const lit = judgeBall(scene, moved, sun, LAST_STEPS, others);
-  if (sun === null || (lit !== null && bestOdds(lit) + SHADED > bestOdds(ball)))
-    return doubtShadow(lit ?? ball, others);
+  const others = nearTo(sure, fit.x, fit.y, view.radius).filter((other) => other !== ball);
+  const lit = settle(scene, moved, sun, others);
+  if (sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball)))
+    return doubtTrace(lit ?? ball, others);
   const shaded = judgeBall(scene, moved, null, LAST_STEPS, others);
-  const best = [lit, shaded].filter((fitted) => fitted !== null).sort((a, b) => bestOdds(b) - bestOdds(a))[0];
-  return doubtShadow(best ?? ball, others);
+  const best = [lit, shaded].filter((fitted) => fitted !== null).sort((a, b) => fitMerit(b) - fitMerit(a))[0];
+  return doubtTrace(best ?? ball, others);
 };
 
 /** Share of a disc in a neighbour's shadow from which it is doubted, and the ln odds that a dark thing then loses: it is the shadow. */
 const IN_SHADOW = 0.25;
 const SHADOW_DOUBT = 6;
+/**
+ * Step of brightness from lawn to ball, as a share of the lawn's, below which a thing shows by colour alone; how far JPEG carries colour (a block of 8 × 8 values of halved
+ * colour, ITU-T T.81), px; and the ln odds that are lost.
+ */
+const NO_BRIGHTNESS = 0.1;
+const COLOUR_BLOCK = 16;
+const BLED_DOUBT = 4;
 
-/** `ball` with less odds where it is dark and lies where a neighbour casts its shadow. */
-const doubtShadow = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall => {
+/** `ball` with less odds where it is dark and lies where a neighbour casts its shadow, or has no brightness of its own and lies where a neighbour's colour may have bled. */
+const doubtTrace = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall => {
   const { fit, view, lnOdds } = ball;
-  const dark = fit.ball[0]! < fit.lawn[0]!;
-  return dark && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW)
-    ? { ...ball, lnOdds: lnOdds.map((odds) => odds - SHADOW_DOUBT) }
-    : ball;
+  const step = fit.ball[0]! - fit.lawn[0]!;
+  const shadow =
+    step < 0 && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW);
+  const bled =
+    Math.abs(step) < NO_BRIGHTNESS * fit.lawn[0]! &&
+    others.some((other) => Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < COLOUR_BLOCK + view.radius);
+  const doubt = (shadow ? SHADOW_DOUBT : 0) + (bled ? BLED_DOUBT : 0);
+  return doubt === 0 ? ball : { ...ball, lnOdds: lnOdds.map((odds) => odds - doubt) };
 };
 
 /** Share of heights from which a pole stands on a place, and the ln odds that are lost: a mallet's head, a person's foot, a flag's or a hoop's foot. */
 const POLE_FROM = 0.55;
 const POLE_DOUBT = 4;
+/** The same for a broad thing under a place, such as the person below a hat. */
+const BODY_FROM = 0.75;
+const BODY_DOUBT = 6;
+/** The same for a thing that goes on beside the outline. */
+const LONG_DOUBT = 4;
 
 /** The lawn's noise in this picture: the middle one of all candidates' surroundings. */
 const typicalNoise = (balls: readonly JudgedBall[]): CellNoise => {
@@ -143,37 +186,22 @@ const typicalNoise = (balls: readonly JudgedBall[]): CellNoise => {
   };
 };
 
-/** `ball` with less odds where something stands up from its place. */
-const doubtPole = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall =>
-  poleAbove(scene.raster, ball.view, ball.fit, noise) > POLE_FROM
-    ? { ...ball, lnOdds: ball.lnOdds.map((odds) => odds - POLE_DOUBT) }
-    : ball;
+/** `ball` with less odds where something stands up from its place, or something broad hangs down from it. */
+const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
+  const { raster } = scene;
+  const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
+  const body = bodyBelow(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
+  const long = goesOn(raster, ball.view, ball.fit, noise, scene.things) ? LONG_DOUBT : 0;
+  return { ...ball, lnOdds: ball.lnOdds.map((odds) => odds - pole - body - long) };
+};
 
 /** Balls that touch a sure one and did not stand out on their own. */
-const addTouching = (
-  scene: Scene,
-  camera: Camera,
-  balls: readonly JudgedBall[],
-  sun: Sun | null,
-): JudgedBall[] => {
-  const sure = balls.filter((ball) => bestOdds(ball) > SURE);
-  const added = sure.flatMap((ball) =>
-    touchingViews(scene.raster, camera, ball, sure)
-      .map((view) =>
-        judgeBall(
-          scene,
-          view,
-          sun,
-          LAST_STEPS,
-          sure.filter(
-            (other) => Math.hypot(other.fit.x - view.x, other.fit.y - view.y) < 4 * view.radius + 6,
-          ),
-        ),
-      )
-      .filter((judged) => judged !== null),
-  );
-  return distinct([...balls, ...added]);
-};
+const touching = (scene: Scene, sure: readonly JudgedBall[], sun: Sun | null): JudgedBall[] =>
+  sure
+    .flatMap((ball) => touchingViews(scene.raster, scene.camera, ball, sure))
+    .map((view) => judgeBall(scene, view, sun, FIRST_STEPS, nearTo(sure, view.x, view.y, view.radius)))
+    .filter((judged) => judged !== null)
+    .filter((ball) => bestOdds(ball) > WORTH_REFINING);
 
 /** All candidates worth naming, judged: what `findBalls` chooses from. */
 export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): JudgedBall[] => {
@@ -192,26 +220,13 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
     views.map((view, rank) => firstFit(scene, view, rank)).filter((judged) => judged !== null),
   ).filter((ball) => bestOdds(ball) > WORTH_REFINING);
   const sun = sunOf(scene, first);
-  const all = addTouching(scene, camera, first, sun).slice(0, MOST_ASSIGNED);
-  const sure = all.filter((ball) => bestOdds(ball) > SURE);
+  // Sure balls come first: the others are then seen without them and their shadows.
+  const firstSure = first.filter(isSure);
+  const sure = firstSure.map((ball) => refine(scene, ball, sun, firstSure));
+  const rest = [...first.filter((ball) => !isSure(ball)), ...touching(scene, sure, sun)];
+  const all = [...sure, ...rest.map((ball) => refine(scene, ball, sun, sure))];
   const noise = typicalNoise(first);
-  return distinct(all.map((ball) => doubtPole(scene, refine(scene, camera, ball, sun, sure), noise)));
-};
-
-/** Chances of every candidate (rows) to be the ball of each of BALL_COLOURS. */
-export const chancesOf = (
-  candidates: readonly JudgedBall[],
-  colours: readonly BallColour[],
-): Float64Array => {
-  const odds = new Float64Array(candidates.length * BALL_COLOURS.length);
-  candidates.forEach(({ lnOdds }, i) => {
-    odds.set(lnOdds, i * BALL_COLOURS.length);
-  });
-  return colourChances(
-    odds,
-    BALL_COLOURS.length,
-    BALL_COLOURS.map((colour) => (colours.includes(colour) ? PRESENT : PRESENT_UNASKED)),
-  );
+  return distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
 };
 
 /**

@@ -5,7 +5,7 @@ import { COLUMNS } from './shading.ts';
 import { factor, solveFactored } from './small-solve.ts';
 
 /** Spreads of ln blur about what a picture of its kind has: luma, colour. */
-const LN_BLUR_SD = 0.3;
+export const LN_BLUR_SD = 0.3;
 const LN_COLOUR_BLUR_SD = 0.4;
 
 const priorMean = new Float64Array(COLUMNS);

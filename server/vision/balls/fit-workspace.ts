@@ -6,8 +6,11 @@ export const SHAPE = 5;
 /** Arrays that one fit after the other uses again, so that nothing is allocated for a candidate. */
 export type FitWorkspace = {
   capacity: number;
-  /** Base columns of each cell, COLUMNS each. */
+  /** Base values, column by column: column k of cell i is at k · capacity + i. */
   base: Float64Array;
+  /** Rows of the linearized model (columns covered or not, slopes by the shape, the picture's values), row by row as `base`; and the same weighted. */
+  design: Float64Array;
+  weighted: Float64Array;
   /** Share of the cell that the ball covers: in luma, in colour. */
   cover: Float64Array;
   coverColour: Float64Array;
@@ -15,9 +18,13 @@ export type FitWorkspace = {
   distance: Float64Array;
   normalX: Float64Array;
   normalY: Float64Array;
-  /** 1 / variance of luma and of colour, shared noise counted in. */
-  precision: Float64Array;
-  precisionColour: Float64Array;
+  /** Error of an edge's model along the lowest arc, shares of the contrast, squared. */
+  foot: Float64Array;
+  /** Variances of luma and of colour, single cell, and with shared noise counted in. */
+  variance: Float64Array;
+  varianceColour: Float64Array;
+  shared: Float64Array;
+  sharedColour: Float64Array;
   /** Robust weight and residuals (3 a cell). */
   weight: Float64Array;
   residual: Float64Array;
@@ -28,6 +35,11 @@ export type FitWorkspace = {
   down: Float64Array;
   side: Float64Array;
   scratch: Float64Array;
+  /** What ball and lawn would show in every cell in one channel. */
+  ballOnly: Float64Array;
+  lawnOnly: Float64Array;
+  /** Products of the design's rows, MOST_ROWS each. */
+  readonly products: Float64Array;
   /** Normal matrices of luma and colour, right-hand sides of the three channels with their couplings to the shape, the shape's own. */
   readonly luma: Float64Array;
   readonly colour: Float64Array;
@@ -37,6 +49,9 @@ export type FitWorkspace = {
   readonly shapeRhs: Float64Array;
 };
 
+/** Rows of the design: all columns, the slopes, the values. */
+export const MOST_ROWS = COLUMNS + SHAPE + 1;
+
 const matrix = (): Float64Array => new Float64Array(COLUMNS * COLUMNS);
 const columns = (): Float64Array => new Float64Array(COLUMNS * (1 + SHAPE));
 
@@ -44,6 +59,7 @@ const columns = (): Float64Array => new Float64Array(COLUMNS * (1 + SHAPE));
 export const makeWorkspace = (): FitWorkspace => ({
   capacity: 0,
   ...cells(0),
+  products: new Float64Array(MOST_ROWS * MOST_ROWS),
   luma: matrix(),
   colour: matrix(),
   rhs: [columns(), columns(), columns()],
@@ -59,8 +75,15 @@ const cells = (n: number) => ({
   distance: new Float64Array(n),
   normalX: new Float64Array(n),
   normalY: new Float64Array(n),
-  precision: new Float64Array(n),
-  precisionColour: new Float64Array(n),
+  foot: new Float64Array(n),
+  variance: new Float64Array(n),
+  varianceColour: new Float64Array(n),
+  shared: new Float64Array(n),
+  sharedColour: new Float64Array(n),
+  ballOnly: new Float64Array(n),
+  lawnOnly: new Float64Array(n),
+  design: new Float64Array(n * MOST_ROWS),
+  weighted: new Float64Array(n * MOST_ROWS),
   weight: new Float64Array(n),
   residual: new Float64Array(3 * n),
   contrast: new Float64Array(3 * n),

@@ -5,9 +5,11 @@ import type { Court } from '../../lawn/court.ts';
 import { imagePoint, type LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
-import { colourRatios, lnBallDensities, lnClutterDensity } from './colour-model.ts';
+import { colourRatios, lnBallDensities, lnClutterDensities } from './colour-model.ts';
+import type { ColourRatio } from './dye-density.ts';
 import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
+import { LN_BLUR_SD } from './fit-solve.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
@@ -31,12 +33,31 @@ export type JudgedBall = FittedBall & {
   /** Where it stands on the lawn. */
   readonly place: LawnPoint;
   readonly evidence: OutlineEvidence;
-  /** ln odds of being the ball of each of BALL_COLOURS, against being no ball. */
+  /** Colour ratios, one for each share of bleeding. */
+  readonly ratios: readonly ColourRatio[];
+  /** ln odds of being the ball of each of BALL_COLOURS, against being no ball, in a picture of which nothing else is known. */
   readonly lnOdds: Float64Array;
 };
 
 /** Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. */
 const BEFORE = -5;
+
+/**
+ * From these ln odds on an outline's further ln odds count for a share only: some things that are not balls are nearly as round and as large (hats, heads, shafts
+ * seen from their end, gloss), the rarer the rounder. Patches of lawn and shadows are so more seldom.
+ */
+const ROUND_THING = 5;
+const ROUND_PATCH = 9;
+const ROUNDER = 0.25;
+const atMost = (odds: number, most: number): number =>
+  Math.min(odds, most) + ROUNDER * Math.max(0, odds - most);
+
+/** ln of the density of what is not a ball, at a colour ratio and with an outline as good as `evidence` tells. */
+const lnClutter = (ratio: ColourRatio, { round, size }: OutlineEvidence): number => {
+  const { lawn, thing } = lnClutterDensities(ratio);
+  const [a, b] = [lawn - atMost(round + size, ROUND_PATCH), thing - atMost(round + size, ROUND_THING)];
+  return Math.max(a, b) + Math.log1p(Math.exp(-Math.abs(a - b)));
+};
 
 /** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
 export const judgeBall = (
@@ -63,7 +84,9 @@ export const judgeBall = (
   );
   if (place === null) return null;
   const evidence = outlineEvidence(patch, view, fit, lawn, space);
-  return { view, fit, sun, place, evidence, lnOdds: colourOdds(scene, place, view.radius, fit, evidence) };
+  const ratios = colourRatios(fit.ball, fit.lawn, lawn);
+  const lnOdds = colourOdds(scene, place, view.radius, fit, evidence, ratios);
+  return { view, fit, sun, place, evidence, ratios, lnOdds };
 };
 
 const colourOdds = (
@@ -71,15 +94,30 @@ const colourOdds = (
   place: LawnPoint,
   radius: number,
   fit: OutlineFit,
-  { round, size, ground }: OutlineEvidence,
+  evidence: OutlineEvidence,
+  ratios: readonly ColourRatio[],
 ): Float64Array => {
-  const ratios = colourRatios(fit.ball, fit.lawn, scene.lawn);
-  const clutter = lnClutterDensity(ratios[0]!);
+  const clutter = lnClutter(ratios[0]!, evidence);
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
   return lnBallDensities(ratios, radius).map(
-    (ball, c) => BEFORE + round + size + ground + ball - clutter + doubts[c]!,
+    (ball, c) => BEFORE + evidence.ground + ball - clutter + doubts[c]!,
   );
 };
 
 /** The largest of a judged ball's ln odds. */
 export const bestOdds = ({ lnOdds }: JudgedBall): number => Math.max(...lnOdds);
+
+/** ln density of things of any colour where they are common: it makes a merit comparable with ln odds. */
+const LEVEL = 5;
+
+/**
+ * How well a fit explains the picture, to choose among fits of one ball from several starts: its likeliest odds with all that the outline says, less what is
+ * unlikely about its blur.
+ */
+export const fitMerit = (ball: JudgedBall): number => {
+  const { round, size } = ball.evidence;
+  const blur = Math.log(ball.fit.blur / TYPICAL_BLUR) / LN_BLUR_SD;
+  return (
+    bestOdds(ball) + lnClutter(ball.ratios[0]!, ball.evidence) + round + size + LEVEL - (blur * blur) / 2
+  );
+};

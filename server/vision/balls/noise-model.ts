@@ -1,6 +1,6 @@
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { Patch } from './patch.ts';
-import { COLUMN, COLUMNS } from './shading.ts';
+import { COLUMN } from './shading.ts';
 import { medianOf } from './small-solve.ts';
 
 /** Standard deviation of the lawn's texture and the picture's noise in one cell: luma and colour, grey levels. */
@@ -14,7 +14,9 @@ const BALL_NOISE = [3, 1.5] as const;
 /** Least noise of the lawn: rounding and JPEG. */
 const LEAST_NOISE = [1.5, 0.7] as const;
 /** Neighbouring luma cells share texture: so many cells count as one. */
-const LUMA_SHARED = 2;
+export const LUMA_SHARED = 2;
+/** Most that neighbours are taken to correlate by: from a patch of so few cells no more can be told. */
+const MOST_CORRELATED = 0.6;
 /** Colour blurred by σ shares its noise over 4πσ² cells; part of that is lawn colour which does not vary. */
 const COLOUR_SHARED = 0.16;
 /** Share of a ball's brightness which its shading model may miss. */
@@ -26,54 +28,56 @@ const FOOT_ERROR = 0.3;
 /** Share of the lawn's brightness which the model of its shadows may miss. */
 const SHADOW_ERROR = 0.2;
 
+/** Square of the error of an edge's model half way that the lowest arc adds, in shares of the contrast, at the cosine `down` from the outline's lowest point. */
+export const footError = (down: number): number => {
+  const k = Math.min(1, Math.max(0, (down - 0.3) / 0.5));
+  const error = FOOT_ERROR * k * k * (3 - 2 * k);
+  return error * error;
+};
+
+/** Variance of a cell covered `w` because the model of an edge errs, for a squared contrast and the lowest arc's error. */
+const edgeVariance = (w: number, contrast2: number, foot: number): number => {
+  const half = 4 * w * (1 - w);
+  return contrast2 * half * (EDGE_ERROR * EDGE_ERROR * half + foot);
+};
+
 /**
- * Variances of cell `i`, into `out`: luma and colour with shared noise counted in (for the normal equations; `blurColour` in px), then luma and
- * colour of the single cell (for robust weights).
+ * Variances of luma and colour of all cells into the workspace: of the single cell (for robust weights), and with noise that neighbours share
+ * counted in (for the normal equations; `blurColour` in px).
  */
 export const cellVariances = (
   patch: Patch,
   space: FitWorkspace,
-  i: number,
   { ball, lawn, noise }: Appearance,
   blurColour: number,
-  out: Float64Array,
 ): void => {
-  const w = space.cover[i]!;
-  const wc = space.coverColour[i]!;
-  const base = i * COLUMNS;
-  const dark = (1 - w) * Math.min(1, space.base[base + COLUMN.under]! + space.base[base + COLUMN.shadow]!);
-  const u = space.down[i]! / space.rho[i]!;
-  const k = Math.min(1, Math.max(0, (u - 0.3) / 0.5));
-  const foot = FOOT_ERROR * k * k * (3 - 2 * k);
-  const contrast = space.contrast[3 * i]!;
-  const luma = modelVariance(w, ball[0]!, lawn[0]!, contrast, dark, foot);
-  const b = Math.hypot(ball[1]!, ball[2]!);
-  const l = Math.hypot(lawn[1]!, lawn[2]!);
-  const c = Math.hypot(space.contrast[3 * i + 1]!, space.contrast[3 * i + 2]!);
-  const colour = modelVariance(wc, b, l, c, dark, foot);
-  const n = (1 - w) * noise.luma * noise.luma + w * BALL_NOISE[0] * BALL_NOISE[0];
-  const nc = (1 - wc) * noise.colour * noise.colour + wc * BALL_NOISE[1] * BALL_NOISE[1];
-  const shared = (COLOUR_SHARED * 4 * Math.PI * blurColour * blurColour) / (patch.cell * patch.cell);
-  out[0] = LUMA_SHARED * n + luma;
-  out[1] = LUMA_SHARED * Math.max(1, shared) * nc + colour;
-  out[2] = n + luma;
-  out[3] = nc + colour;
-};
-
-const modelVariance = (
-  w: number,
-  ball: number,
-  lawn: number,
-  contrast: number,
-  dark: number,
-  foot: number,
-): number => {
-  const shade = SHADE_ERROR * w * ball;
-  const shadow = SHADOW_ERROR * dark * lawn;
-  const half = w * (1 - w);
-  const edge = EDGE_ERROR * 4 * half * contrast;
-  const low = foot * foot * 4 * half * contrast * contrast;
-  return shade * shade + shadow * shadow + edge * edge + low;
+  const { base, capacity, cover, coverColour, contrast, foot } = space;
+  const { variance, varianceColour, shared, sharedColour } = space;
+  const [under, shadow] = [COLUMN.under * capacity, COLUMN.shadow * capacity];
+  const [lumaLawn, lumaBall] = [noise.luma ** 2, BALL_NOISE[0] ** 2];
+  const [colourLawn, colourBall] = [noise.colour ** 2, BALL_NOISE[1] ** 2];
+  const shade = (SHADE_ERROR * ball[0]!) ** 2;
+  const shadeColour = SHADE_ERROR ** 2 * (ball[1]! ** 2 + ball[2]! ** 2);
+  const dim = (SHADOW_ERROR * lawn[0]!) ** 2;
+  const dimColour = SHADOW_ERROR ** 2 * (lawn[1]! ** 2 + lawn[2]! ** 2);
+  const many = LUMA_SHARED * Math.max(1, (COLOUR_SHARED * 4 * Math.PI * blurColour ** 2) / patch.cell ** 2);
+  for (let i = 0; i < patch.count; i++) {
+    const w = cover[i]!;
+    const wc = coverColour[i]!;
+    const dark = (1 - w) * Math.min(1, base[under + i]! + base[shadow + i]!);
+    const c0 = contrast[3 * i]!;
+    const c1 = contrast[3 * i + 1]!;
+    const c2 = contrast[3 * i + 2]!;
+    const luma = edgeVariance(w, c0 * c0, foot[i]!) + w * w * shade + dark * dark * dim;
+    const colour =
+      edgeVariance(wc, c1 * c1 + c2 * c2, foot[i]!) + wc * wc * shadeColour + dark * dark * dimColour;
+    const n = (1 - w) * lumaLawn + w * lumaBall;
+    const nc = (1 - wc) * colourLawn + wc * colourBall;
+    variance[i] = n + luma;
+    varianceColour[i] = nc + colour;
+    shared[i] = LUMA_SHARED * n + luma;
+    sharedColour[i] = many * nc + colour;
+  }
 };
 
 /** Colours of ball and lawn and the lawn's noise before anything is fitted: medians inside three quarters of the radius, and beyond the outline. Null with too few cells. */
@@ -109,6 +113,24 @@ const noiseOf = (spread: Float64Array, cell: number): CellNoise => ({
   luma: Math.max(LEAST_NOISE[0] / cell, spread[0]!),
   colour: Math.max(LEAST_NOISE[1] / cell, Math.sqrt((spread[1]! ** 2 + spread[2]! ** 2) / 2)),
 });
+
+/**
+ * Of how many neighbouring cells the lawn's brightness counts as one: (1 + ρ) / (1 − ρ), for residuals whose neighbours along an edge correlate by ρ and fade as a
+ * geometric series. Compression that smooths a lawn to patches shows here, not in the size of the residuals. At least LUMA_SHARED.
+ */
+export const sharedCells = (patch: Patch, space: FitWorkspace): number => {
+  let product = 0;
+  let square = 0;
+  for (let i = 1; i < patch.count; i++) {
+    if (patch.y[i] !== patch.y[i - 1] || Math.max(space.cover[i]!, space.cover[i - 1]!) > 0.02) continue;
+    const [a, b] = [space.residual[3 * i - 3]!, space.residual[3 * i]!];
+    const trust = Math.min(space.weight[i]!, space.weight[i - 1]!);
+    product += trust * a * b;
+    square += (trust * (a * a + b * b)) / 2;
+  }
+  const correlation = square > 0 ? Math.max(0, Math.min(MOST_CORRELATED, product / square)) : 0;
+  return Math.max(LUMA_SHARED, (1 + correlation) / (1 - correlation));
+};
 
 /** The lawn's noise from the residuals beyond the outline; `before` when there are too few. */
 export const estimateNoise = (patch: Patch, space: FitWorkspace, before: CellNoise): CellNoise => {

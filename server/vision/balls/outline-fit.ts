@@ -2,17 +2,10 @@ import type { BallView } from './ball-view.ts';
 import { accumulate } from './fit-equations.ts';
 import { answers, eliminate, solveShape } from './fit-solve.ts';
 import { type FitWorkspace, reserve, SHAPE } from './fit-workspace.ts';
-import { cellVariances, estimateNoise, startColours } from './noise-model.ts';
-import {
-  ballValue,
-  type FitSetting,
-  lawnValue,
-  type OutlineFit,
-  placeCells,
-  type Shape,
-} from './outline-shape.ts';
+import { cellVariances, estimateNoise, LUMA_SHARED, sharedCells, startColours } from './noise-model.ts';
+import { type FitSetting, type OutlineFit, placeCells, type Shape } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { COLUMN, COLUMNS, LOGISTIC } from './shading.ts';
+import { BALL_COLOUR_COLUMNS, BALL_COLUMNS, COLUMN, COLUMNS, LAWN_COLOUR_END, LOGISTIC } from './shading.ts';
 
 /** Blur of a phone's luma after demosaicing and sharpening, and of its colour after noise reduction and halving, px. Common practice, no source; each fit corrects them. */
 export const TYPICAL_BLUR = 0.75;
@@ -26,10 +19,8 @@ const RELIGHT = 0.05;
 /** Blur added in the first step, in radii, and the steps over which it is taken back. */
 const COARSE = 0.4;
 const COARSE_STEPS = 3;
-/** A step below this ends the fit, px. */
-const SETTLED = 0.01;
-
-const variances = new Float64Array(4);
+/** A step below this ends the fit, px: a fifth of what a fit may err at least. */
+const SETTLED = 0.025;
 
 const limit = (value: number, most: number): number => Math.max(-most, Math.min(most, value));
 
@@ -52,29 +43,55 @@ const updateColumns = (patch: Patch, fit: OutlineFit, damp: number, space: FitWo
   }
 };
 
+/** Sums of the columns `first`–`last` (not included) times channel `c`'s coefficients, cell by cell into `out`. */
+const sumColumns = (
+  { base, capacity }: FitWorkspace,
+  { coefficients }: OutlineFit,
+  c: number,
+  first: number,
+  last: number,
+  count: number,
+  out: Float64Array,
+): void => {
+  out.fill(0, 0, count);
+  for (let k = first; k < last; k++) {
+    const q = coefficients[c * COLUMNS + k]!;
+    if (q === 0) continue;
+    const o = k * capacity;
+    for (let i = 0; i < count; i++) out[i] = out[i]! + q * base[o + i]!;
+  }
+};
+
+/** Residuals and contrasts of the cells at the linearized step, and robust weights from them. */
 const weighCells = (patch: Patch, fit: OutlineFit, damp: number, space: FitWorkspace): void => {
-  let total = 0;
+  const { count } = patch;
+  const { scratch, contrast, residual, ballOnly, lawnOnly, normalX, normalY, weight } = space;
   const [sx, sy, sr] = [damp * answers[0]!, damp * answers[1]!, damp * answers[2]!];
-  const sharp = LOGISTIC / fit.blur;
-  const soft = LOGISTIC / Math.hypot(fit.blur, fit.colourBlur);
-  for (let i = 0; i < patch.count; i++) {
-    const move = sx * space.normalX[i]! + sy * space.normalY[i]! + sr;
-    cellVariances(patch, space, i, fit, 1, variances);
-    let r2 = 0;
-    for (let c = 0; c < 3; c++) {
-      const w = c === 0 ? space.cover[i]! : space.coverColour[i]!;
-      const lawn = lawnValue(fit, space, i, c);
-      const step = ballValue(fit, space, i, c) - lawn;
-      const moved = w + (c === 0 ? sharp : soft) * w * (1 - w) * move;
-      const q = patch.values[3 * i + c]! - lawn - moved * step;
-      space.contrast[3 * i + c] = step;
-      space.residual[3 * i + c] = q;
-      r2 += (q * q) / variances[c === 0 ? 2 : 3]!;
+  cellVariances(patch, space, fit, 1);
+  scratch.fill(0, 0, count);
+  for (let c = 0; c < 3; c++) {
+    sumColumns(space, fit, c, 0, c === 0 ? BALL_COLUMNS : BALL_COLOUR_COLUMNS, count, ballOnly);
+    sumColumns(space, fit, c, BALL_COLUMNS, c === 0 ? COLUMNS : LAWN_COLOUR_END, count, lawnOnly);
+    const cover = c === 0 ? space.cover : space.coverColour;
+    const variance = c === 0 ? space.variance : space.varianceColour;
+    const steep = LOGISTIC / (c === 0 ? fit.blur : Math.sqrt(fit.blur ** 2 + fit.colourBlur ** 2));
+    for (let i = 0; i < count; i++) {
+      const w = cover[i]!;
+      const step = ballOnly[i]! - lawnOnly[i]!;
+      const moved = w + steep * w * (1 - w) * (sx * normalX[i]! + sy * normalY[i]! + sr);
+      const q = patch.values[3 * i + c]! - lawnOnly[i]! - moved * step;
+      contrast[3 * i + c] = step;
+      residual[3 * i + c] = q;
+      scratch[i] = scratch[i]! + (q * q) / variance[i]!;
     }
-    space.weight[i] = (patch.trust[i]! * (TAIL + 3)) / (TAIL + r2);
+  }
+  let total = 0;
+  for (let i = 0; i < count; i++) {
+    const r2 = scratch[i]!;
+    weight[i] = (patch.trust[i]! * (TAIL + 3)) / (TAIL + r2);
     total += patch.trust[i]! * ((TAIL + 3) / 2) * Math.log(1 + r2 / TAIL);
   }
-  fit.misfit = total / patch.count;
+  fit.misfit = total / count;
 };
 
 /**
@@ -111,7 +128,7 @@ export const fitOutline = (
       if (relight) [lightX, lightY] = [shape.x, shape.y];
       placeCells(patch, view, setting, shape, space, relight);
     }
-    accumulate(patch, shape, fit, space);
+    accumulate(patch, shape, fit, setting.sun !== null, space);
     if (!eliminate(fit, setting.sun !== null, space) || !solveShape(shape, setting, RADIUS_SD, space))
       return null;
     const length = Math.hypot(answers[0]!, answers[1]!);
@@ -129,7 +146,7 @@ export const fitOutline = (
     if (fit.steps === 3) fit.noise = estimateNoise(patch, space, fit.noise);
     if (fit.steps > 4 && length < SETTLED) break;
   }
-  return finish(fit, shape, setting, space);
+  return finish(patch, fit, shape, setting, space);
 };
 
 const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): OutlineFit | null => {
@@ -149,6 +166,7 @@ const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): Outli
 const ANY_RADIUS = 10;
 
 const finish = (
+  patch: Patch,
   fit: OutlineFit,
   shape: Shape,
   setting: FitSetting,
@@ -156,9 +174,11 @@ const finish = (
 ): OutlineFit | null => {
   fit.x = shape.x;
   fit.y = shape.y;
-  fit.xx = answers[SHAPE]!;
-  fit.xy = answers[SHAPE + 1]!;
-  fit.yy = answers[2 * SHAPE + 1]!;
+  // What the weights did not know: noise that more cells share, and a model that explains the picture worse than its errors were taken to be.
+  const wider = (sharedCells(patch, space) / LUMA_SHARED) * Math.max(1, fit.misfit) ** 2;
+  fit.xx = wider * answers[SHAPE]!;
+  fit.xy = wider * answers[SHAPE + 1]!;
+  fit.yy = wider * answers[2 * SHAPE + 1]!;
   const grown = shape.grow;
   if (!solveShape(shape, setting, ANY_RADIUS, space)) return null;
   fit.radiusOffset = grown + answers[2]!;

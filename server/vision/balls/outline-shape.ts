@@ -1,6 +1,6 @@
 import type { BallView } from './ball-view.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
-import type { CellNoise } from './noise-model.ts';
+import { type CellNoise, footError } from './noise-model.ts';
 import type { Patch } from './patch.ts';
 import {
   BALL_COLOUR_COLUMNS,
@@ -77,7 +77,7 @@ export const placeCells = (
   const light = ballLight(view, setting.sun);
   const [iux, iuy, ivx, ivy] = inverseAxes(view);
   const [blurY, blurC] = blurs(patch, shape);
-  const { base, cover, coverColour, distance, normalX, normalY, rho, down, side } = space;
+  const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot } = space;
   for (let i = 0; i < patch.count; i++) {
     const dx = patch.x[i]! - shape.x;
     const dy = patch.y[i]! - shape.y;
@@ -96,7 +96,8 @@ export const placeCells = (
     normalY[i] = gy / g;
     cover[i] = 1 / (1 + Math.exp((LOGISTIC * s) / blurY));
     coverColour[i] = 1 / (1 + Math.exp((LOGISTIC * s) / blurC));
-    if (relight) baseColumns(light, u, v, r, base, i * COLUMNS);
+    foot[i] = footError(u / r);
+    if (relight) baseColumns(light, u, v, r, base, i, space.capacity);
   }
 };
 
@@ -107,22 +108,27 @@ export const blurs = (patch: Patch, shape: Shape): readonly [number, number] => 
   return [Math.sqrt(luma2), Math.sqrt(luma2 + Math.exp(2 * shape.lnColour))];
 };
 
-/** What the ball alone would show at cell `i` in channel `c`. */
-export const ballValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {
-  const last = c === 0 ? BALL_COLUMNS : BALL_COLOUR_COLUMNS;
+/** The sum over columns `first`–`last` (not included) of cell `i`'s base values times channel `c`'s coefficients. */
+const columnSum = (
+  { base, capacity }: FitWorkspace,
+  { coefficients }: OutlineFit,
+  i: number,
+  c: number,
+  first: number,
+  last: number,
+): number => {
   let sum = 0;
-  for (let k = 0; k < last; k++) sum += space.base[i * COLUMNS + k]! * fit.coefficients[c * COLUMNS + k]!;
+  for (let k = first; k < last; k++) sum += base[k * capacity + i]! * coefficients[c * COLUMNS + k]!;
   return sum;
 };
 
+/** What the ball alone would show at cell `i` in channel `c`. */
+export const ballValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number =>
+  columnSum(space, fit, i, c, 0, c === 0 ? BALL_COLUMNS : BALL_COLOUR_COLUMNS);
+
 /** What the lawn alone would show at cell `i` in channel `c`. */
-export const lawnValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {
-  const last = c === 0 ? COLUMNS : LAWN_COLOUR_END;
-  let sum = 0;
-  for (let k = BALL_COLUMNS; k < last; k++)
-    sum += space.base[i * COLUMNS + k]! * fit.coefficients[c * COLUMNS + k]!;
-  return sum;
-};
+export const lawnValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number =>
+  columnSum(space, fit, i, c, BALL_COLUMNS, c === 0 ? COLUMNS : LAWN_COLOUR_END);
 
 /** What the model shows at cell `i` in channel `c`. */
 export const modelValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {

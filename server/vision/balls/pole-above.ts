@@ -1,5 +1,6 @@
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
+import { distanceTo, type KnownThing } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
 import type { OutlineFit } from './outline-shape.ts';
 
@@ -18,14 +19,30 @@ const DIFFERS = 4;
 
 /**
  * Share, 0 to 1, of the heights above the outline at which something differs from the lawn: near 1 where a shaft, a pole or an upright
- * stands on the place, near 0 above a ball on open lawn. `noise` is the lawn's in this picture. 0 at the picture's edge.
+ * stands on the place, near 0 above a ball on open lawn and above one that stands before a hoop where the court has one. `noise` is the lawn's in this picture. 0 at the
+ * picture's edge.
  */
-export const poleAbove = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
+export const poleAbove = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  noise: CellNoise,
+  things: readonly KnownThing[],
+): number => {
+  const uprights = things.filter(({ upright }) => upright);
+  const differs = (up: number, side: number): boolean => {
+    const x = fit.x - up * view.ax + side * view.bx;
+    const y = fit.y - up * view.ay + side * view.by;
+    return (
+      contrastAt(raster, fit, noise, x, y) > DIFFERS &&
+      uprights.every((known) => distanceTo(known, x, y) > known.near + 1)
+    );
+  };
   let rows = 0;
   let poles = 0;
   for (let up = FROM; up <= TO; up += STEP) {
     rows++;
-    if (poleInRow((v) => contrastAt(raster, view, fit, noise, -up, v) > DIFFERS)) poles++;
+    if (poleInRow((side) => differs(up, side))) poles++;
   }
   return poles / rows;
 };
@@ -43,19 +60,10 @@ const poleInRow = (differs: (side: number) => boolean): boolean => {
   return false;
 };
 
-/** Contrast against the lawn beside the ball of the px at (`u`, `v`) radii (down, aside) from the outline's middle. */
-const contrastAt = (
-  raster: Raster,
-  view: BallView,
-  fit: OutlineFit,
-  noise: CellNoise,
-  u: number,
-  v: number,
-): number => {
-  const x = Math.floor(fit.x + u * view.ax + v * view.bx);
-  const y = Math.floor(fit.y + u * view.ay + v * view.by);
+/** Contrast of the px that holds (`x`, `y`) against the lawn beside the ball. */
+const contrastAt = (raster: Raster, fit: OutlineFit, noise: CellNoise, x: number, y: number): number => {
   if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) return 0;
-  const p = (y * raster.width + x) * 3;
+  const p = (Math.floor(y) * raster.width + Math.floor(x)) * 3;
   const [r, g, b] = [raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!];
   const luma = 0.299 * r + 0.587 * g + 0.114 * b;
   return Math.hypot(

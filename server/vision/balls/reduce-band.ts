@@ -35,17 +35,18 @@ export const sumBand = (
   const sums = buffer.length >= stride * (rows + 1) ? buffer : new Uint32Array(stride * (rows + 1));
   sums.fill(0, 0, stride);
   const row = new Uint32Array(columns * 3);
+  const add = factor === 2 ? addRowOf2 : factor === 3 ? addRowOf3 : addRow;
   for (let j = 0; j < rows; j++) {
     row.fill(0);
     for (let r = 0; r < factor; r++)
-      addRow(raster.data, ((top + j * factor + r) * raster.width + left) * 3, factor, row);
+      add(raster.data, ((top + j * factor + r) * raster.width + left) * 3, row, factor);
     runSums(row, CELL_SCALE / (factor * factor), sums, j * stride, (j + 1) * stride);
   }
   return { factor, left, top, columns, rows, sums };
 };
 
 /** Adds one row of px, starting at byte `at`, to the cells of `row`. */
-const addRow = (data: Uint8Array, at: number, factor: number, row: Uint32Array): void => {
+const addRow = (data: Uint8Array, at: number, row: Uint32Array, factor: number): void => {
   let p = at;
   for (let c = 0; c < row.length; c += 3) {
     let red = 0;
@@ -60,6 +61,24 @@ const addRow = (data: Uint8Array, at: number, factor: number, row: Uint32Array):
     row[c] = (row[c] as number) + red;
     row[c + 1] = (row[c + 1] as number) + green;
     row[c + 2] = (row[c + 2] as number) + blue;
+  }
+};
+
+/** `addRow` for a factor of 2: the small factors are what most of a picture is reduced by, and loops of two turns cost more than they add. */
+const addRowOf2 = (data: Uint8Array, at: number, row: Uint32Array): void => {
+  for (let c = 0, p = at; c < row.length; c += 3, p += 6) {
+    row[c] = row[c]! + data[p]! + data[p + 3]!;
+    row[c + 1] = row[c + 1]! + data[p + 1]! + data[p + 4]!;
+    row[c + 2] = row[c + 2]! + data[p + 2]! + data[p + 5]!;
+  }
+};
+
+/** `addRow` for a factor of 3. */
+const addRowOf3 = (data: Uint8Array, at: number, row: Uint32Array): void => {
+  for (let c = 0, p = at; c < row.length; c += 3, p += 9) {
+    row[c] = row[c]! + data[p]! + data[p + 3]! + data[p + 6]!;
+    row[c + 1] = row[c + 1]! + data[p + 1]! + data[p + 4]! + data[p + 7]!;
+    row[c + 2] = row[c + 2]! + data[p + 2]! + data[p + 5]! + data[p + 8]!;
   }
 };
 

@@ -35,6 +35,15 @@ export const COLUMNS = 12;
 /** Of each, so many are used for colour too; the rest is for luma alone, for slopes and gloss hardly colour. */
 export const BALL_COLOUR_COLUMNS = 4;
 export const LAWN_COLOUR_END = 10;
+/** The columns in use for luma and for colour, with a sun and without one. */
+const SUN_ONLY: readonly number[] = [COLUMN.lit, COLUMN.gloss, COLUMN.shadow];
+const ALL = Array.from({ length: COLUMNS }, (_, k) => k);
+const COLOURED = ALL.filter((k) => k < BALL_COLOUR_COLUMNS || (k >= BALL_COLUMNS && k < LAWN_COLOUR_END));
+const shaded = (columns: readonly number[]): number[] => columns.filter((k) => !SUN_ONLY.includes(k));
+export const USED_COLUMNS = {
+  sunny: { luma: Uint8Array.from(ALL), colour: Uint8Array.from(COLOURED) },
+  shaded: { luma: Uint8Array.from(shaded(ALL)), colour: Uint8Array.from(shaded(COLOURED)) },
+} as const;
 
 /** The slope at which a logistic comes nearest to a step blurred by a normal distribution of unit spread (Johnson and Kotz; 1.702). */
 export const LOGISTIC = 1.702;
@@ -47,6 +56,27 @@ const SUN_TO_SKY = 4;
 /** Exponent of the common tone curves (IEC 61966-2-1, as one power). */
 const TONE = 1 / 2.2;
 const LIT_SCALE = 1 / ((1 + SUN_TO_SKY) ** TONE - 1);
+/** Blades hide less than e⁻²⁰ of a place this high above the ground, metres. */
+const NO_BLADES = BLADE_HEIGHT + 20 * BLADE_SPREAD;
+/** What sunlight adds at each cosine of its angle to the surface, from 0 to 1, after the tone curve: 1 when it falls straight on. */
+const LIT_STEPS = 256;
+const LIT = Float64Array.from(
+  { length: LIT_STEPS + 2 },
+  (_, k) => ((1 + (SUN_TO_SKY * k) / LIT_STEPS) ** TONE - 1) * LIT_SCALE,
+);
+
+/** What sunlight adds where its angle to the surface has the cosine `facing`, 0 to 1: the table's straight line between neighbours is exact to 10⁻⁵. */
+export const litAt = (facing: number): number => {
+  const at = facing * LIT_STEPS;
+  const k = Math.floor(at);
+  return LIT[k]! + (at - k) * (LIT[k + 1]! - LIT[k]!);
+};
+
+/** Share of sunlight that the ball takes from the ground, `miss` radii outside the edge of its shadow. */
+export const shadowAt = (miss: number): number =>
+  // A logistic is within 1 % of the blurred step and cheaper.
+  1 / (1 + Math.exp((LOGISTIC * miss) / SHADOW_SOFT));
+
 /** Width of the gloss lobe, in 1 − cos of the angle between normal and the half-way direction: a polished ball blurs the sun to some 14°. */
 const GLOSS_WIDTH = 0.03;
 /** Softness of the cast shadow's edge among blades, in ball radii. */
@@ -83,7 +113,7 @@ export const ballLight = (view: BallView, sun: Sun | null): BallLight => {
 };
 
 /**
- * Writes the COLUMNS base values of the place (u, v) into `out` at `at`. (u, v) is in ball radii from the middle of the outline, u down across the
+ * Writes the COLUMNS base values of the place (u, v) into `out`, column k at `at` + k · `pitch`. (u, v) is in ball radii from the middle of the outline, u down across the
  * line of sight, v to the side; `rho` = |(u, v)|. On the ball the normal at the place (or at the rim, outside) gives Lambert's law, put through
  * the tone curve; beside it the place on the ground gives the sky that the ball hides, (1 + g²)^(−3/2) of it at g radii from the foot (the form
  * factor of a sphere that stands on a plane), and whether the ball hides the sun.
@@ -95,6 +125,7 @@ export const baseColumns = (
   rho: number,
   out: Float64Array,
   at: number,
+  pitch = 1,
 ): void => {
   const { sinDown, cosDown, sun, half } = light;
   const inside = rho > 1 ? 1 / rho : 1;
@@ -103,29 +134,29 @@ export const baseColumns = (
   const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
   const nf = -uu * sinDown - towards * cosDown;
   const nz = -uu * cosDown + towards * sinDown;
-  out[at + COLUMN.even] = 1;
-  out[at + COLUMN.above] = nz;
-  out[at + COLUMN.slopeDown] = uu;
-  out[at + COLUMN.slopeSide] = vv;
+  out[at + COLUMN.even * pitch] = 1;
+  out[at + COLUMN.above * pitch] = nz;
+  out[at + COLUMN.slopeDown * pitch] = uu;
+  out[at + COLUMN.slopeSide * pitch] = vv;
   const height = BALL_RADIUS * (1 + nz);
-  out[at + COLUMN.blades] = 1 / (1 + Math.exp((height - BLADE_HEIGHT) / BLADE_SPREAD));
+  out[at + COLUMN.blades * pitch] =
+    height > NO_BLADES ? 0 : 1 / (1 + Math.exp((height - BLADE_HEIGHT) / BLADE_SPREAD));
   const forward = (cosDown - u) / sinDown;
   const ground2 = 1 + forward * forward + v * v;
-  out[at + COLUMN.lawn] = 1;
-  out[at + COLUMN.lawnDown] = u / 2;
-  out[at + COLUMN.lawnSide] = v / 2;
-  out[at + COLUMN.under] = 1 / (ground2 * Math.sqrt(ground2));
+  out[at + COLUMN.lawn * pitch] = 1;
+  out[at + COLUMN.lawnDown * pitch] = u / 2;
+  out[at + COLUMN.lawnSide * pitch] = v / 2;
+  out[at + COLUMN.under * pitch] = 1 / (ground2 * Math.sqrt(ground2));
   if (!light.sunny) {
-    out[at + COLUMN.lit] = 0;
-    out[at + COLUMN.gloss] = 0;
-    out[at + COLUMN.shadow] = 0;
+    out[at + COLUMN.lit * pitch] = 0;
+    out[at + COLUMN.gloss * pitch] = 0;
+    out[at + COLUMN.shadow * pitch] = 0;
     return;
   }
   const facing = Math.max(0, nf * sun[0] + vv * sun[1] + nz * sun[2]);
-  out[at + COLUMN.lit] = ((1 + SUN_TO_SKY * facing) ** TONE - 1) * LIT_SCALE;
-  out[at + COLUMN.gloss] = Math.exp(-(1 - nf * half[0] - vv * half[1] - nz * half[2]) / GLOSS_WIDTH);
+  out[at + COLUMN.lit * pitch] = litAt(facing);
+  out[at + COLUMN.gloss * pitch] = Math.exp(-(1 - nf * half[0] - vv * half[1] - nz * half[2]) / GLOSS_WIDTH);
   const along = forward * sun[0] + v * sun[1] - sun[2];
   const miss = Math.sqrt(Math.max(0, ground2 - along * along)) - 1;
-  // A logistic is within 1 % of the blurred step and cheaper.
-  out[at + COLUMN.shadow] = along < 0 ? 1 / (1 + Math.exp((LOGISTIC * miss) / SHADOW_SOFT)) : 0;
+  out[at + COLUMN.shadow * pitch] = along < 0 ? shadowAt(miss) : 0;
 };

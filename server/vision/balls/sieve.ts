@@ -3,23 +3,22 @@ import { imagePoint } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import type { Candidate } from './candidates.ts';
+import { roundnessAt, SIDE } from './roundness.ts';
+import { diameterAt } from './search-scale.ts';
 import { medianOf } from './small-solve.ts';
 
-/** A candidate after a closer look: where its disc stands best, and how round it stands out. */
-export type SievedCandidate = {
-  readonly view: BallView;
-  /** Sum over the directions of how clearly the disc ends at the predicted radius there, 0 to SECTORS. */
-  readonly roundness: number;
-  /** Contrast of disc and surroundings in standard deviations of one cell. */
-  readonly contrast: number;
+/** A candidate after a closer look: where its disc stands best, and how much it stands out like a disc. */
+type Sieved = {
+  /** Middle and radius of the disc, px. */
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  /** Sum over the directions of how clearly the disc ends at the predicted radius there, 0 to SECTORS, less where the contrast is low. */
+  readonly merit: number;
 };
 
-/** Directions in which the outline is tested. */
-export const SECTORS = 8;
 /** Cells a ball's radius is reduced to at most. */
 const RADIUS_CELLS = 4;
-/** Cells a patch may have: three radii and a bit on each side. */
-const SIDE = 29;
 /** Cells of the ring that are sorted. */
 const RING_SAMPLE = 40;
 /** Least noise of a cell, grey levels: luma, colour. */
@@ -32,12 +31,8 @@ const scratch = new Float64Array(SIDE * SIDE);
 const lawn = new Float64Array(3);
 const noise = new Float64Array(3);
 const step = new Float64Array(3);
-const inner = new Float64Array(SECTORS);
-const outer = new Float64Array(SECTORS);
-const innerCount = new Float64Array(SECTORS);
-const outerCount = new Float64Array(SECTORS);
 
-/** The patch that is being looked at: cells of `cell` px, the first at (left, top), `columns` by `rows`. */
+/** The patch that is being looked at: cells of `cell` px, the first at (left, top), `columns` by `rows` of the SIDE × SIDE that are kept. */
 type Window = { cell: number; left: number; top: number; columns: number; rows: number };
 
 const openWindow = (raster: Raster, x: number, y: number, radius: number): Window => {
@@ -47,8 +42,9 @@ const openWindow = (raster: Raster, x: number, y: number, radius: number): Windo
   const top = Math.max(0, Math.floor(y / cell) - half) * cell;
   const columns = Math.min(2 * half + 1, Math.floor((raster.width - left) / cell));
   const rows = Math.min(2 * half + 1, Math.floor((raster.height - top) / cell));
-  for (let j = 0, o = 0; j < rows; j++)
-    for (let i = 0; i < columns; i++, o += 3) readMean(raster, left + i * cell, top + j * cell, cell, o);
+  for (let j = 0; j < rows; j++)
+    for (let i = 0; i < columns; i++)
+      readMean(raster, left + i * cell, top + j * cell, cell, 3 * (j * SIDE + i));
   return { cell, left, top, columns, rows };
 };
 
@@ -90,11 +86,11 @@ const ringCells = (w: Window, x: number, y: number, from: number, to: number): n
   let n = 0;
   const near = from * from;
   const far = to * to;
-  for (let j = 0, k = 0; j < w.rows; j++) {
+  for (let j = 0; j < w.rows; j++) {
     const dy2 = (j + 0.5 - y) * (j + 0.5 - y);
-    for (let i = 0; i < w.columns; i++, k++) {
+    for (let i = 0; i < w.columns; i++) {
       const d2 = (i + 0.5 - x) * (i + 0.5 - x) + dy2;
-      if (d2 >= near && d2 <= far) ring[n++] = k;
+      if (d2 >= near && d2 <= far) ring[n++] = j * SIDE + i;
     }
   }
   return n;
@@ -111,7 +107,7 @@ const discContrast = (w: Window, x: number, y: number, radius: number): number =
   for (let j = j0; j <= j1; j++)
     for (let i = i0; i <= i1; i++) {
       if ((i + 0.5 - x) ** 2 + (j + 0.5 - y) ** 2 > radius * radius) continue;
-      const k = 3 * (j * w.columns + i);
+      const k = 3 * (j * SIDE + i);
       for (let c = 0; c < 3; c++) step[c] = step[c]! + (values[k + c]! - lawn[c]!) / noise[c]!;
       n++;
     }
@@ -124,65 +120,30 @@ const discContrast = (w: Window, x: number, y: number, radius: number): number =
   return size;
 };
 
-/** Puts every cell's contrast along `step` into `projected`: 0 on the lawn, 1 in the disc's mean. */
+/** Puts every cell's contrast along `step` into `projected`: 0 on the lawn and outside the patch, 1 in the disc's mean. */
 const project = (w: Window, size: number): void => {
-  for (let k = 0; k < w.columns * w.rows; k++) {
-    let t = 0;
-    for (let c = 0; c < 3; c++) t += ((values[3 * k + c]! - lawn[c]!) / noise[c]!) * step[c]!;
-    projected[k] = t / size;
-  }
+  projected.fill(0);
+  const ay = step[0]! / (noise[0]! * size);
+  const ab = step[1]! / (noise[1]! * size);
+  const ar = step[2]! / (noise[2]! * size);
+  const lawnPart = ay * lawn[0]! + ab * lawn[1]! + ar * lawn[2]!;
+  for (let j = 0; j < w.rows; j++)
+    for (let k = j * SIDE; k < j * SIDE + w.columns; k++)
+      projected[k] = ay * values[3 * k]! + ab * values[3 * k + 1]! + ar * values[3 * k + 2]! - lawnPart;
 };
 
 const clamp01 = (t: number): number => (t < 0 ? 0 : Math.min(t, 1));
-
-/** How round the disc of `radius` cells at (x, y) stands out of `projected`. */
-const roundnessAt = (w: Window, x: number, y: number, radius: number): number => {
-  for (const a of [inner, outer, innerCount, outerCount]) a.fill(0);
-  const reach = 1.75 * radius + 0.5;
-  const [insideFrom, insideTo] = [(0.35 * radius) ** 2, (0.95 * radius) ** 2];
-  const [outsideFrom, outsideTo] = [(1.1 * radius + 0.5) ** 2, reach ** 2];
-  const j1 = Math.min(w.rows - 1, Math.floor(y + reach));
-  const i1 = Math.min(w.columns - 1, Math.floor(x + reach));
-  for (let j = Math.max(0, Math.floor(y - reach)); j <= j1; j++)
-    for (let i = Math.max(0, Math.floor(x - reach)); i <= i1; i++) {
-      const dx = i + 0.5 - x;
-      const dy = j + 0.5 - y;
-      const d2 = dx * dx + dy * dy;
-      if (d2 < insideFrom || d2 > outsideTo || (d2 > insideTo && d2 < outsideFrom)) continue;
-      const s = sectorOf(dx, dy);
-      const t = projected[j * w.columns + i]!;
-      if (d2 <= insideTo) {
-        inner[s] = inner[s]! + t;
-        innerCount[s] = innerCount[s]! + 1;
-      } else {
-        outer[s] = outer[s]! + t;
-        outerCount[s] = outerCount[s]! + 1;
-      }
-    }
-  let sum = 0;
-  for (let s = 0; s < SECTORS; s++) {
-    if (innerCount[s] === 0 || outerCount[s] === 0) continue;
-    sum += Math.max(0, clamp01(inner[s]! / innerCount[s]!) - Math.abs(clamp01(outer[s]! / outerCount[s]!)));
-  }
-  return sum;
-};
-
-/** The sector of the direction (dx, dy), eight of 45° each, without a call to atan2. */
-const sectorOf = (dx: number, dy: number): number => {
-  const steep = Math.abs(dy) > Math.abs(dx) ? 1 : 0;
-  return (dy < 0 ? 4 : 0) + (dx < 0 ? 2 : 0) + steep;
-};
 
 /** Places tried on each side of the candidate, a third of a radius apart. */
 const TRIES = 2;
 
 /** Moves `place` to the roundest of the places around it, `pace` cells apart, and returns its roundness. */
-const bestPlace = (w: Window, place: { x: number; y: number }, r: number, pace: number): number => {
+const bestPlace = (place: { x: number; y: number }, r: number, pace: number): number => {
   const { x, y } = place;
   let best = -1;
   for (let j = -TRIES; j <= TRIES; j++)
     for (let i = -TRIES; i <= TRIES; i++) {
-      const roundness = roundnessAt(w, x + i * pace, y + j * pace, r);
+      const roundness = roundnessAt(projected, x + i * pace, y + j * pace, r);
       if (roundness <= best) continue;
       best = roundness;
       place.x = x + i * pace;
@@ -210,7 +171,7 @@ const balance = (w: Window, place: { x: number; y: number }, r: number, roundnes
         const dx = i + 0.5 - x;
         const dy = j + 0.5 - y;
         if (dx * dx + dy * dy > reach * reach) continue;
-        const t = clamp01(projected[j * w.columns + i]!);
+        const t = clamp01(projected[j * SIDE + i]!);
         sum += t;
         sx += t * dx;
         sy += t * dy;
@@ -219,47 +180,48 @@ const balance = (w: Window, place: { x: number; y: number }, r: number, roundnes
     x += sx / sum;
     y += sy / sum;
   }
-  const there = roundnessAt(w, x, y, r);
+  const there = roundnessAt(projected, x, y, r);
   if (there < KEPT_ROUNDNESS * roundness) return roundness;
   place.x = x;
   place.y = y;
   return Math.max(there, roundness);
 };
 
-/** A closer look at `candidate`; null when it leaves the picture or the lawn. */
-export const sieveCandidate = (
-  raster: Raster,
-  camera: Camera,
-  candidate: Candidate,
-): SievedCandidate | null => {
-  const radius = candidate.diameter / 2;
-  const w = openWindow(raster, candidate.x, candidate.y, radius);
-  const r = radius / w.cell;
-  const x0 = (candidate.x - w.left) / w.cell;
-  const y0 = (candidate.y - w.top) / w.cell;
-  if (!measureLawn(w, x0, y0, 1.5 * r + 0.5, 2.6 * r + 0.5)) return null;
-  const core = Math.max(0.8, 0.8 * r);
-  const place = { x: x0, y: y0 };
-  // First along the contrast of the candidate's own place, then once more along that of the best place.
-  let size = discContrast(w, x0, y0, core);
-  let roundness = 0;
-  for (let pass = 0; pass < 2 && size > 0; pass++) {
-    project(w, size);
-    roundness = bestPlace(w, place, r, pass === 0 ? r / 3 : r / 6);
-    size = discContrast(w, place.x, place.y, core);
-  }
-  if (size > 0) roundness = balance(w, place, r, roundness);
-  const view = viewBallAt(camera, imagePoint(w.left + place.x * w.cell, w.top + place.y * w.cell));
-  return view === null ? null : { view, roundness, contrast: Math.sqrt(size) };
-};
-
-/** Candidates that are sieved, strongest first, and that are kept for fitting. */
-const MOST_SIEVED = 600;
-const MOST_KEPT = 36;
 /** Contrast, in standard deviations of a cell, at which roundness counts half: below it texture looks round by chance. */
 const HALF_CONTRAST = 2;
+
+/**
+ * A look at the disc of `radius` px near (`x`, `y`): a quick one along the contrast of the given place, or a closer one that goes on to that of the best
+ * place and to the balance point. Null when it leaves the picture or the lawn.
+ */
+const look = (raster: Raster, x: number, y: number, radius: number, closer: boolean): Sieved | null => {
+  const w = openWindow(raster, x, y, radius);
+  const r = radius / w.cell;
+  const place = { x: (x - w.left) / w.cell, y: (y - w.top) / w.cell };
+  if (!measureLawn(w, place.x, place.y, 1.5 * r + 0.5, 2.6 * r + 0.5)) return null;
+  const core = Math.max(0.8, 0.8 * r);
+  let size = discContrast(w, place.x, place.y, core);
+  let roundness = 0;
+  for (let pass = 0; pass < (closer ? 2 : 1) && size > 0; pass++) {
+    project(w, size);
+    roundness = bestPlace(place, r, pass === 0 ? r / 3 : r / 6);
+    size = discContrast(w, place.x, place.y, core);
+  }
+  if (closer && size > 0) roundness = balance(w, place, r, roundness);
+  const contrast = Math.sqrt(size);
+  const merit = (roundness * contrast) / (contrast + HALF_CONTRAST);
+  return { x: w.left + place.x * w.cell, y: w.top + place.y * w.cell, radius, merit };
+};
+
+/** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
+const MOST_LOOKED_AT = 500;
+const MOST_CLOSER = 80;
+const MOST_KEPT = 36;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
+
+const bestFirst = (sieved: readonly (Sieved | null)[]): Sieved[] =>
+  sieved.filter((found) => found !== null).sort((a, b) => b.merit - a.merit);
 
 /** The views of the candidates that stand out most like a ball, best first; of several at one place the best. */
 export const sieveCandidates = (
@@ -267,17 +229,18 @@ export const sieveCandidates = (
   camera: Camera,
   candidates: readonly Candidate[],
 ): BallView[] => {
-  const merit = ({ roundness, contrast }: SievedCandidate): number =>
-    (roundness * contrast) / (contrast + HALF_CONTRAST);
-  const sieved = candidates
-    .slice(0, MOST_SIEVED)
-    .map((candidate) => sieveCandidate(raster, camera, candidate))
-    .filter((found) => found !== null)
-    .sort((a, b) => merit(b) - merit(a));
+  const quick = candidates.slice(0, MOST_LOOKED_AT).map(({ x, y }) => {
+    const radius = diameterAt(camera, x, y) / 2;
+    return radius > 0 ? look(raster, x, y, radius, false) : null;
+  });
+  const closer = bestFirst(quick)
+    .slice(0, MOST_CLOSER)
+    .map(({ x, y, radius }) => look(raster, x, y, radius, true));
   const kept: BallView[] = [];
-  for (const { view } of sieved) {
+  for (const { x, y } of bestFirst(closer)) {
     if (kept.length === MOST_KEPT) break;
-    if (kept.every((other) => Math.hypot(other.x - view.x, other.y - view.y) > SAME * view.radius))
+    const view = viewBallAt(camera, imagePoint(x, y));
+    if (view && kept.every((other) => Math.hypot(other.x - view.x, other.y - view.y) > SAME * view.radius))
       kept.push(view);
   }
   return kept;

@@ -2,7 +2,18 @@ import type { BallView } from './ball-view.ts';
 import { columnPriors } from './fit-priors.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun, sunAt } from './shading.ts';
+import { rowProducts } from './row-products.ts';
+import {
+  ballLight,
+  baseColumns,
+  COLUMN,
+  COLUMNS,
+  LOGISTIC,
+  litAt,
+  type Sun,
+  shadowAt,
+  sunAt,
+} from './shading.ts';
 import { factor, solveFactored } from './small-solve.ts';
 
 /** A ball whose outline is known well enough to ask where its light comes from. */
@@ -15,57 +26,123 @@ const FINE = 0.26;
 /** Balls that are asked: the largest ones show most. */
 const MOST_BALLS = 8;
 /** Cells of a ball's patch that are asked. */
-const MOST_CELLS = 320;
+const MOST_CELLS = 240;
 /**
  * Drop of the summed misfit (half χ²) below which the picture shows no sun: a sun has two free angles and a strength a ball, and 26 places
  * are tried; texture makes each cell's share some three times too large.
  */
 const LEAST_GAIN = 40;
 
-/** The columns of luma that tell of light: even, lit, from above; lawn, under the ball, shadow. */
-const USED = [COLUMN.even, COLUMN.lit, COLUMN.above, COLUMN.lawn, COLUMN.under, COLUMN.shadow] as const;
+/** Farther than this from the middle nothing is asked, radii. */
+const FARTHEST = 2.4;
+/** Variance of a ball's own luma, grey levels squared: the picture's noise on a smooth ball. */
+const OWN_VARIANCE = 9;
+
+/** The columns of luma that tell of light, and their rows; the values have row VALUES. Those of the last two depend on the sun. */
+const USED = [COLUMN.even, COLUMN.above, COLUMN.lawn, COLUMN.under, COLUMN.lit, COLUMN.shadow] as const;
+const ROW_OF = [0, 1, 2, 3, 5, 6] as const;
+const VALUES = 4;
+const ROWS = 7;
 const SIZE = USED.length;
+
+/** A ball with all that no sun changes worked out: rows of the linear model and their products, and where its cells lie. */
+type Asked = {
+  readonly ball: LitBall;
+  readonly variance: number;
+  readonly pace: number;
+  readonly count: number;
+  readonly pitch: number;
+  readonly rows: Float64Array;
+  readonly products: Float64Array;
+  /** Seven numbers a cell: share of the ball, normal (away, aside, up), place on the ground (away, aside) and 1 + its square. */
+  readonly cells: Float64Array;
+};
+const CELL = 7;
 
 const base = new Float64Array(COLUMNS);
 const matrix = new Float64Array(SIZE * SIZE);
 const right = new Float64Array(SIZE);
 const held = new Float64Array(SIZE);
-const column = new Float64Array(SIZE);
 const mean = new Float64Array(COLUMNS);
 const precision = new Float64Array(COLUMNS);
 
-/** Half the penalized χ² of the ball's luma under `sun`, its outline held. */
-const misfit = ({ patch, view, fit }: LitBall, sun: Sun | null): number => {
-  const light = ballLight(view, sun);
+const prepare = (ball: LitBall): Asked => {
+  const { patch, view, fit } = ball;
+  const light = ballLight(view, null);
+  const { sinDown, cosDown } = light;
   const det = view.ax * view.by - view.ay * view.bx;
   const pace = Math.max(1, Math.ceil(patch.count / MOST_CELLS));
-  const variance = fit.noise.luma ** 2 + 9;
-  matrix.fill(0);
-  right.fill(0);
-  let square = 0;
+  const pitch = Math.ceil(patch.count / pace);
+  const rows = new Float64Array(ROWS * pitch);
+  const cells = new Float64Array(CELL * pitch);
+  let n = 0;
   for (let i = 0; i < patch.count; i += pace) {
     const dx = patch.x[i]! - fit.x;
     const dy = patch.y[i]! - fit.y;
     const u = (view.by * dx - view.bx * dy) / det;
     const v = (view.ax * dy - view.ay * dx) / det;
     const rho = Math.max(1e-6, Math.sqrt(u * u + v * v));
-    if (rho > 2.4) continue;
+    if (rho > FARTHEST) continue;
     baseColumns(light, u, v, rho, base, 0);
     const w = 1 / (1 + Math.exp((LOGISTIC * (rho - 1) * view.radius) / fit.blur));
-    for (let k = 0; k < SIZE; k++) column[k] = (k < 3 ? w : 1 - w) * base[USED[k]!]!;
-    const y = patch.values[3 * i]!;
-    square += y * y;
-    for (let a = 0; a < SIZE; a++) {
-      right[a] = right[a]! + column[a]! * y;
-      for (let b = 0; b <= a; b++) matrix[a * SIZE + b] = matrix[a * SIZE + b]! + column[a]! * column[b]!;
-    }
+    rows[n] = w;
+    rows[pitch + n] = w * base[COLUMN.above]!;
+    rows[2 * pitch + n] = 1 - w;
+    rows[3 * pitch + n] = (1 - w) * base[COLUMN.under]!;
+    rows[VALUES * pitch + n] = patch.values[3 * i]!;
+    const [uu, vv] = [base[COLUMN.slopeDown]!, base[COLUMN.slopeSide]!];
+    const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
+    const forward = (cosDown - u) / sinDown;
+    cells.set(
+      [
+        w,
+        -uu * sinDown - towards * cosDown,
+        vv,
+        base[COLUMN.above]!,
+        forward,
+        v,
+        1 + forward * forward + v * v,
+      ],
+      CELL * n++,
+    );
   }
-  columnPriors(fit, 0, sun !== null, mean, precision);
-  for (let k = 0; k < SIZE; k++) {
-    const p = precision[USED[k]!]! * variance;
-    const m = mean[USED[k]!]!;
-    matrix[k * SIZE + k] = matrix[k * SIZE + k]! + p;
-    right[k] = right[k]! + p * m;
+  const products = new Float64Array(ROWS * ROWS);
+  rowProducts(rows, rows, pitch, 0, VALUES + 1, n, products, ROWS);
+  const variance = fit.noise.luma ** 2 + OWN_VARIANCE;
+  return { ball, variance, pace, count: n, pitch, rows, products, cells };
+};
+
+/** Fills the rows of sunlight and of the cast shadow for a sun at `sun` in the ball's own axes, and their products. */
+const shine = (
+  { count, pitch, rows, products, cells }: Asked,
+  sun: readonly [number, number, number],
+): void => {
+  const [lit, shadow] = [5 * pitch, 6 * pitch];
+  for (let k = 0, o = 0; k < count; k++, o += CELL) {
+    const w = cells[o]!;
+    const facing = cells[o + 1]! * sun[0] + cells[o + 2]! * sun[1] + cells[o + 3]! * sun[2];
+    rows[lit + k] = facing > 0 ? w * litAt(facing) : 0;
+    const along = cells[o + 4]! * sun[0] + cells[o + 5]! * sun[1] - sun[2];
+    const miss = Math.sqrt(Math.max(0, cells[o + 6]! - along * along)) - 1;
+    rows[shadow + k] = along < 0 && miss < SHADOW_ENDS ? (1 - w) * shadowAt(miss) : 0;
+  }
+  rowProducts(rows, rows, pitch, VALUES + 1, ROWS, count, products, ROWS);
+};
+/** Radii outside a shadow's edge where nothing is left of it. */
+const SHADOW_ENDS = 1;
+
+/** Half the penalized χ² of the ball's luma under `sun`, its outline held. */
+const misfit = (asked: Asked, sun: Sun | null): number => {
+  const { ball, variance, pace, products } = asked;
+  if (sun === null) for (let k = (VALUES + 1) * ROWS; k < products.length; k++) products[k] = 0;
+  else shine(asked, ballLight(ball.view, sun).sun);
+  columnPriors(ball.fit, 0, sun !== null, mean, precision);
+  let square = products[VALUES * ROWS + VALUES]!;
+  for (let a = 0; a < SIZE; a++) {
+    const [r, p, m] = [ROW_OF[a]!, precision[USED[a]!]! * variance, mean[USED[a]!]!];
+    right[a] = products[r > VALUES ? r * ROWS + VALUES : VALUES * ROWS + r]! + p * m;
+    for (let b = 0; b <= a; b++) matrix[a * SIZE + b] = products[r * ROWS + ROW_OF[b]!]!;
+    matrix[a * SIZE + a] = matrix[a * SIZE + a]! + p;
     square += p * m * m;
   }
   held.set(right);
@@ -76,12 +153,15 @@ const misfit = ({ patch, view, fit }: LitBall, sun: Sun | null): number => {
 };
 
 /** Summed misfit; each ball may stand in shade instead, and none counts for more than a fixed share. */
-const total = (balls: readonly LitBall[], shaded: readonly number[], sun: Sun): number =>
+const total = (balls: readonly Asked[], shaded: readonly number[], sun: Sun): number =>
   balls.reduce((sum, ball, i) => sum + Math.min(shaded[i]!, misfit(ball, sun)), 0);
 
 /** Where the sun stands, from the shading and the shadows of `balls` together; null when they show none (overcast, or too few balls). */
 export const findSun = (balls: readonly LitBall[]): Sun | null => {
-  const asked = [...balls].sort((a, b) => b.view.radius - a.view.radius).slice(0, MOST_BALLS);
+  const asked = [...balls]
+    .sort((a, b) => b.view.radius - a.view.radius)
+    .slice(0, MOST_BALLS)
+    .map(prepare);
   const shaded = asked.map((ball) => misfit(ball, null));
   const none = shaded.reduce((sum, value) => sum + value, 0);
   let best: Sun | null = null;

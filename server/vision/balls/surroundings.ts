@@ -1,0 +1,122 @@
+import type { Raster } from '../types.ts';
+import type { BallView } from './ball-view.ts';
+import { distanceTo, type KnownThing } from './exclusions.ts';
+import type { CellNoise } from './noise-model.ts';
+import type { OutlineFit } from './outline-shape.ts';
+
+/** The part under the outline that is looked at, radii: from the shadow's end to where the person under a hat still is; half its width, and the steps. */
+const FROM = 1.8;
+const TO = 8;
+const STEP = 0.4;
+const HALF = 1;
+const PACE = 0.25;
+/** Brightness of lawn in shade and of lawn in the sun, as shares of the lawn beside the ball (after the tone curve). */
+const DARKEST = 0.2;
+const BRIGHTEST = 1.5;
+/** Contrast, in standard deviations of a cell, from which a px is no lawn in whatever light. */
+const DIFFERS = 4;
+
+/**
+ * Share, 0 to 1, of the px under the outline that are not lawn, neither in the sun nor in shade: near 1 under a hat or a head, near 0 under a ball. Light multiplies,
+ * so lawn in shade has the lawn's luma and colour differences in the same proportion. 0 at the picture's lower edge.
+ */
+export const bodyBelow = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
+  let all = 0;
+  let others = 0;
+  for (let down = FROM; down <= TO; down += STEP)
+    for (let side = -HALF; side <= HALF; side += PACE) {
+      all++;
+      const x = Math.floor(fit.x + down * view.ax + side * view.bx);
+      const y = Math.floor(fit.y + down * view.ay + side * view.by);
+      if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) continue;
+      if (offLawnColour(colourAt(raster, (y * raster.width + x) * 3), fit.lawn, noise) > DIFFERS) others++;
+    }
+  return others / all;
+};
+
+/** Directions around a ball in which it is asked whether the thing goes on; where that is looked for (radii), and the step. */
+const AROUND = 8;
+const ASIDE_FROM = 1.4;
+const ASIDE_TO = 2.2;
+const ASIDE_HALF = 0.5;
+const ASIDE_STEP = 0.2;
+/** Shares of the step from lawn to ball between which a place has the ball's own colour, and how far off that line it may lie. */
+const LEAST_SHARE = 0.6;
+const MOST_SHARE = 1.5;
+const MOST_OFF = 0.4;
+
+/**
+ * Whether the thing at the outline goes on beyond it in its own colour in some direction, as a mallet's head, a shoe or a bag does. Shadows do not count, nor does what lies
+ * on a known thing such as a painted line.
+ */
+export const goesOn = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  noise: CellNoise,
+  things: readonly KnownThing[],
+): boolean => {
+  for (let k = 0; k < AROUND; k++) {
+    const [c, s] = [Math.cos((2 * Math.PI * k) / AROUND), Math.sin((2 * Math.PI * k) / AROUND)];
+    const colour = meanAside(raster, view, fit, c, s, things);
+    if (colour === null || offLawnColour(colour, fit.lawn, noise) < DIFFERS) continue;
+    let [both, own, rest] = [0, 0, 0];
+    for (let i = 0; i < 3; i++) {
+      const step = fit.ball[i]! - fit.lawn[i]!;
+      both += step * (colour[i]! - fit.lawn[i]!);
+      own += step * step;
+    }
+    const share = both / own;
+    for (let i = 0; i < 3; i++)
+      rest += (colour[i]! - fit.lawn[i]! - share * (fit.ball[i]! - fit.lawn[i]!)) ** 2;
+    if (share > LEAST_SHARE && share < MOST_SHARE && Math.sqrt(rest / own) < MOST_OFF) return true;
+  }
+  return false;
+};
+
+/** Mean colour of the box beyond the outline in the direction (`c`, `s`); null where a known thing or the picture's edge is. */
+const meanAside = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  c: number,
+  s: number,
+  things: readonly KnownThing[],
+): Triple | null => {
+  const sum = [0, 0, 0];
+  let n = 0;
+  for (let out = ASIDE_FROM; out <= ASIDE_TO; out += ASIDE_STEP)
+    for (let across = -ASIDE_HALF; across <= ASIDE_HALF; across += ASIDE_STEP) {
+      const [u, v] = [out * c - across * s, out * s + across * c];
+      const x = fit.x + u * view.ax + v * view.bx;
+      const y = fit.y + u * view.ay + v * view.by;
+      if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) return null;
+      if (things.some((known) => distanceTo(known, x, y) < known.near + 1)) return null;
+      const px = colourAt(raster, (Math.floor(y) * raster.width + Math.floor(x)) * 3);
+      for (let i = 0; i < 3; i++) sum[i] = sum[i]! + px[i]!;
+      n++;
+    }
+  return [sum[0]! / n, sum[1]! / n, sum[2]! / n];
+};
+
+type Triple = readonly [number, number, number];
+
+/** Y, Cb, Cr of the px at byte `p` (ITU-T T.871). */
+const colourAt = ({ data }: Raster, p: number): Triple => {
+  const [r, g, b] = [data[p]!, data[p + 1]!, data[p + 2]!];
+  const y = 0.299 * r + 0.587 * g + 0.114 * b;
+  return [y, 0.5643 * (b - y), 0.7133 * (r - y)];
+};
+
+/** Contrast of `px` against `lawn` in the light that suits it best. */
+const offLawnColour = (px: Triple, lawn: Float64Array, { luma, colour }: CellNoise): number => {
+  const scales = [1 / luma, 1 / (2 * colour), 1 / (2 * colour)] as const;
+  let own = 0;
+  let both = 0;
+  for (let c = 0; c < 3; c++) {
+    own += (lawn[c]! * scales[c]!) ** 2;
+    both += px[c]! * lawn[c]! * scales[c]! ** 2;
+  }
+  const light = Math.max(DARKEST, Math.min(BRIGHTEST, both / own));
+  return Math.hypot(...scales.map((scale, c) => (px[c]! - light * lawn[c]!) * scale));
+};
