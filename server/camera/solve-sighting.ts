@@ -204,6 +204,30 @@ const scatterOf = (camera: Camera, input: SightingInput, weighed: readonly Weigh
   return weights > 0 && Number.isFinite(sum) ? Math.max(1, Math.sqrt(sum / (2 * weights))) : 1;
 };
 
+/** A phone is held above the grass and roughly level: lower, or turned by more than 45°, marks made it so that contradict each other. */
+const HELD = { lowest: 0.25, roll: Math.PI / 4 } as const;
+
+const isHeld = (camera: Camera): boolean =>
+  camera.position[2] > HELD.lowest && Math.abs(rollOf(camera)) < HELD.roll;
+
+/** The fault of marks that cannot be seen so from behind the near end; the mark besides the ends that fits worst is named. */
+const unsolved = (input: SightingInput, residuals: SolvedCamera['marks']): CameraFault => {
+  const px = ({ residual: [x, y] }: SolvedCamera['marks'][number]): number => Math.hypot(x, y);
+  const others = residuals.filter(({ name }) => input.ends.every((end) => end.name !== name));
+  const worst = others.toSorted((a, b) => px(b) - px(a))[0];
+  if (worst)
+    return {
+      code: 'sighting-unsolved',
+      point: worst.name,
+      message: `The marks cannot all be seen so from behind ${input.ends[0].name}; ${worst.name} fits worst. Check it first, then the feet of both markers, or leave out what you are not sure of.`,
+    };
+  return {
+    code: 'sighting-unsolved',
+    message:
+      'The two ends of the halfway line do not look as they do from behind one of them. Mark the foot of the near marker and of the far one, or mark the peg and a hoop as well.',
+  };
+};
+
 /**
  * The camera of a picture taken by hand from behind one end of the halfway line towards the other. Two marked ends, the size of the balls
  * and what is known of a standing person are enough; every further mark sharpens it. The covariance is that of the whole solution, so it
@@ -227,13 +251,8 @@ export const solveSighting = (input: SightingInput): Result<SolvedCamera, Camera
   const { equations } = minimise(problem(input, weighed, priors, camera.radial[0]), camera, 1);
   const solvable = cholesky(equations.matrix, equations.size) !== null;
   const near = projectPoint(camera, { ...nearPlace(marks, input), z: 0 });
-  if (!solvable || near === null)
-    return err({
-      code: 'sighting-unsolved',
-      message:
-        'The two ends of the halfway line do not look as they do from behind one of them. Mark the foot of the near marker and of the far one, or mark the peg and a hoop as well.',
-    });
   const residuals = markResiduals(camera, weighed);
+  if (!solvable || near === null || !isHeld(camera)) return err(unsolved(input, residuals));
   return ok({
     camera,
     ...covarianceOf(camera, input, weighed, priors),

@@ -97,7 +97,7 @@ const ofTheTrade = (path: Path, issue: Issue, value: unknown) => {
     if (last === 'points') return unknownPoint(key);
     return last === 'balls' || last === 'arrivedBy' ? unknownColour(key) : null;
   }
-  const ofColour = issue.code === 'invalid_value' && issue.values.length === BALL_COLOURS.length;
+  const ofColour = issue.code === 'invalid_value' && issue.values.includes(BALL_COLOURS[0]);
   return ofColour && typeof value === 'string' ? unknownColour(value.slice(0, 40)) : null;
 };
 

@@ -30,7 +30,7 @@ export const scoredPoint = ({ hoopScored }: Marks): ScoredPoint => {
   if (hoopScored === 13)
     throw new InputError(
       'game-over',
-      'After hoop 13 the game is over: there is no halfway line to sight along.',
+      'The marks say that hoop 13 was scored, after which the game is over and no halfway line is left to sight along; give the hoop that was just scored, 1 to 12.',
     );
   return hoopScored as ScoredPoint;
 };

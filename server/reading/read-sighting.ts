@@ -6,7 +6,7 @@ import type { Sighting } from '../contract/sight.ts';
 import { InputError } from '../errors.ts';
 import type { Court } from '../lawn/court.ts';
 import { type HalfwayLine, halfwayLine } from '../lawn/halfway-lines.ts';
-import { type MarkerName, namedPlace, type PointName } from '../lawn/named-points.ts';
+import { namedPlace, type PointName } from '../lawn/named-points.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
 import { courtOf, type FocalPrior, focalPriorOf, markedPoints } from './from-marks.ts';
 import { lineEnds, scoredPoint } from './line-ends.ts';
@@ -17,6 +17,7 @@ import type { Progress } from './progress.ts';
 import { type ChosenBall, tapped } from './sight-choice.ts';
 import { nextUnmarked } from './sight-landmarks.ts';
 import { type CheckedEnds, checkedEnds, checkedNotes, measuredEnds } from './sighting-ends.ts';
+import { markedEnds, refuseOutside, tappedSky } from './sighting-input.ts';
 import { scatterWarnings, sightingWarnings } from './sighting-warnings.ts';
 import { HAND_SD, snapMarks } from './snap-marks.ts';
 
@@ -32,25 +33,12 @@ type Job = {
   readonly focalPrior: FocalPrior | undefined;
 };
 
-/** The two marked ends, the near one (lower in the picture) first. */
-const markedEnds = (
-  points: readonly MarkedPoint[],
-  names: readonly [MarkerName, MarkerName],
-): Job['ends'] => {
-  const [first, second] = names.map((name) => points.find((point) => point.name === name));
-  if (first === undefined || second === undefined)
-    throw new InputError(
-      'ends-missing',
-      `A sighting picture for this hoop needs both ends of its halfway line, ${names[0]} and ${names[1]}; found ${points.map(({ name }) => name).join(', ') || 'no point'}. Mark the foot of both markers.`,
-    );
-  return first.image.y > second.image.y ? [first, second] : [second, first];
-};
-
 const startJob = (photo: UprightPhoto, marks: Marks): Job => {
   const scored = scoredPoint(marks);
   const court = courtOf(marks);
   const line = halfwayLine(court, scored);
   const points = markedPoints(marks);
+  refuseOutside(points, marks, photo.raster);
   const ends = markedEnds(points, lineEnds(line, scored));
   const { width, height } = photo.raster;
   return {
@@ -164,7 +152,7 @@ const describeStance = (job: Job, solved: SolvedCamera): NonNullable<Sighting['c
 /**
  * Reads a picture taken by hand from behind one end of the halfway line towards the other: `marks.points` holds both ends, and peg and
  * hoops where they were marked. Lengths in metres; `beyond` is measured against the line through the two marked ends. Throws `InputError`
- * when an end or the hoop scored is missing, or the ends cannot be seen so from behind one of them.
+ * when an end or the hoop scored is missing, a mark or the tap lies outside the photo, or the ends cannot be seen so from behind one of them.
  */
 export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progress = () => {}): Sighting => {
   const job = startJob(photo, marks);
@@ -179,6 +167,7 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
   const balls = sightings.flatMap((seen) =>
     placeInSighting(solved, job.line, marks, seen, seen.origin ?? 'found'),
   );
+  if (marks.tap && balls.length === 0) throw tappedSky(marks.tap);
   const camera = describeStance(job, solved);
   const farSeen = pose.marks.find(({ mark }) => mark.name === job.ends[1].name)!.sd < HAND_SD;
   return {
@@ -190,7 +179,10 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
     ...(job.checked && { checked: job.checked }),
     warnings: [
       ...sightingWarnings(camera, balls, farSeen, projectPoint(solved.camera, farPlace(job)) !== null),
-      ...scatterWarnings(solved.scatter),
+      ...scatterWarnings(
+        solved,
+        job.ends.map(({ name }) => name),
+      ),
       ...checkedNotes(marks, job.checked),
     ],
     pose: describePose(solved),

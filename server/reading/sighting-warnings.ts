@@ -1,3 +1,4 @@
+import type { SolvedCamera } from '../camera/types.ts';
 import type { Warning } from '../contract/reading.ts';
 import type { Sighting } from '../contract/sight.ts';
 
@@ -30,16 +31,21 @@ const stance = (camera: NonNullable<Sighting['camera']>): Warning[] => {
 /** The marks besides the two ends scatter so many times more than fingers and the setting of a court explain: chance does so less than once in a thousand sightings with two such marks. */
 const DISAGREE = 2.5;
 
-/** The other marks do not fit the two ends. */
-export const scatterWarnings = (scatter: number | undefined): Warning[] =>
-  scatter === undefined || scatter < DISAGREE
-    ? []
-    : [
-        {
-          code: 'marks-disagree',
-          message: `The other marks do not fit the two ends of the line (${scatter.toFixed(0)} times worse than fingers explain), so they count for little. See whether a mark is wrong, a marker stands out of its place, or the photo was cropped on one side.`,
-        },
-      ];
+/** The other marks do not fit the two ends of the line, `ends`; the one that fits worst is named. */
+export const scatterWarnings = (
+  { scatter, marks }: Pick<SolvedCamera, 'scatter' | 'marks'>,
+  ends: readonly string[],
+): Warning[] => {
+  const px = ({ residual: [x, y] }: SolvedCamera['marks'][number]): number => Math.hypot(x, y);
+  const [worst] = marks.filter(({ name }) => !ends.includes(name)).sort((a, b) => px(b) - px(a));
+  if (scatter === undefined || scatter < DISAGREE || !worst) return [];
+  return [
+    {
+      code: 'marks-disagree',
+      message: `The other marks do not fit the two ends of the line, ${worst.name} worst (${px(worst).toFixed(0)} px), so they count for little. Look at that mark first; or a marker stands out of its place, or the photo was cropped on one side.`,
+    },
+  ];
+};
 
 /** Balls that are too close to call because the picture is not sharp enough there. */
 export const bluntWarnings = (balls: Sighting['balls']): Warning[] =>

@@ -96,8 +96,15 @@ describe('a marker that stands 120 mm out of its place', () => {
 });
 
 describe('marks that do not fit the two ends', () => {
-  it('are said to, beyond chance only', () => {
-    expect([undefined, 1, 2.4].flatMap(scatterWarnings)).toEqual([]);
-    expect(scatterWarnings(6.2)[0]!.message).toContain('6 times worse');
+  const marks = [
+    { name: 'markerW', residual: [0.1, 0.2] },
+    { name: 'hoop6', residual: [3, -4] },
+    { name: 'peg', residual: [0, 30] },
+  ] as const;
+  const names = ['markerW', 'markerE'];
+  it('are said to, beyond chance only, the worst by name', () => {
+    for (const scatter of [undefined, 1, 2.4])
+      expect(scatterWarnings({ marks, ...(scatter && { scatter }) }, names)).toEqual([]);
+    expect(scatterWarnings({ marks, scatter: 6.2 }, names)[0]!.message).toContain('peg worst (30 px)');
   });
 });
