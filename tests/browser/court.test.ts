@@ -119,6 +119,36 @@ describe('the pages of the line and the court', () => {
   );
 
   test(
+    'takes the line from a kept court check when asked to, and says so',
+    async () => {
+      const check = await readFixture(service.address, 'd4-mast', 'check');
+      const sighting = await readFixture(service.address, 'd7-sighting', 'sighting');
+      const context = await visit(browser);
+      const page = await context.newPage();
+      await page.goto(`${service.address}/court/check/${check}`);
+      await page.getByRole('button', { name: /^Keep as/ }).click();
+      await page.getByText(/^Kept as the latest check/).waitFor();
+      await page.goto(`${service.address}/again/${sighting}/photo`);
+      const choice = page.getByRole('switch', { name: /^Use the court check of/ });
+      await choice.waitFor();
+      expect(await choice.isChecked()).toBe(false);
+      await choice.click();
+      await expect.poll(() => choice.isChecked()).toBe(true);
+      await page.reload();
+      await expect.poll(() => choice.isChecked()).toBe(true);
+      await page.getByRole('button', { name: /^Pin the/ }).click();
+      await page.getByRole('button', { name: 'Read this photo' }).click();
+      await page.waitForURL(/\/court\/sighting\//, { timeout: READING });
+      await page
+        .getByText(/court check/)
+        .first()
+        .waitFor();
+      await context.close();
+    },
+    3 * READING,
+  );
+
+  test(
     'tells the same of a court on its page and on its printed list',
     async () => {
       const id = await readFixture(service.address, 'd4-mast', 'check');

@@ -39,14 +39,14 @@ describe('the things of a court in the photo', () => {
     expect(seenPlaces(ABOVE, [place(10, 10, null, null)])[0]!.found).toBeNull();
   });
 
-  it('are shown with a good metre of lawn about them', () => {
+  it('are shown with some of the lawn about them', () => {
     const box = boxOfPlace(ABOVE, { x: 10, y: 10 })!;
-    // 1.2 m each way is 120 px, and a twentieth of 240 px, at least 20 px, around: 140 px each way.
+    // 0.7 m each way is 70 px, and a twentieth of 140 px, at least 20 px, around: 90 px each way.
     expect(box).toEqual({
-      left: expect.closeTo(360, 6),
-      right: expect.closeTo(640, 6),
-      top: expect.closeTo(260, 6),
-      bottom: expect.closeTo(540, 6),
+      left: expect.closeTo(410, 6),
+      right: expect.closeTo(590, 6),
+      top: expect.closeTo(310, 6),
+      bottom: expect.closeTo(490, 6),
     });
   });
 

@@ -12,10 +12,9 @@ const PARTS = [
   ['grass', 'the ball sitting in the grass'],
 ] as const;
 
-const across = (
-  part: { sdX: number; sdY: number; sdBeyond?: number | undefined },
-  axis: 'x' | 'y' | null,
-): number =>
+type Spread = { readonly sdX: number; readonly sdY: number; readonly sdBeyond?: number | undefined };
+
+const across = (part: Spread, axis: 'x' | 'y' | null): number =>
   part.sdBeyond ?? (axis === 'x' ? part.sdX : axis === 'y' ? part.sdY : Math.hypot(part.sdX, part.sdY));
 
 const mm = (metres: number): string => {
@@ -23,20 +22,32 @@ const mm = (metres: number): string => {
   return value < 0.95 ? 'under 1 mm' : `${Math.round(value)} mm`;
 };
 
-/** What limits a ball's place, as one bar cut in the shares of each source, and each in mm; what the picture could do at best. */
-export const Budget = ({
-  ball,
-  axis,
-}: {
-  ball: Pick<FoundBall, 'budget' | 'bound'>;
-  axis: 'x' | 'y' | null;
-}) => {
-  const { budget, bound } = ball;
-  if (!budget) return null;
-  const shares = PARTS.flatMap(([name, words], i) => {
+/** A ball with what its place is made of; `known` is a sighting's, which follows no lines. */
+export type Budgeted = Pick<FoundBall, 'budget' | 'bound'> & {
+  readonly known?: { readonly stance: Spread; readonly balls: Spread } | undefined;
+};
+
+type Source = { readonly name: string; readonly words: string; readonly part: Spread; readonly tone: number };
+
+/** Where the doubt comes from; what a sighting knows without marks takes the place of the traced lines. */
+const sourcesOf = ({ budget, known }: Budgeted): Source[] => {
+  if (!budget) return [];
+  const plain = PARTS.flatMap(([name, words], tone): Source[] => {
     const part = budget[name];
-    return part ? [{ name, words, sd: across(part, axis), tone: i }] : [];
+    return part && !(known && name === 'trace') ? [{ name, words, part, tone }] : [];
   });
+  if (!known) return plain;
+  return [
+    ...plain,
+    { name: 'stance', words: 'how people hold a phone', part: known.stance, tone: 1 },
+    { name: 'balls', words: 'the size of the balls', part: known.balls, tone: 6 },
+  ];
+};
+
+/** What limits a ball's place, as one bar cut in the shares of each source, and each in mm; what the picture could do at best. */
+export const Budget = ({ ball, axis }: { ball: Budgeted; axis: 'x' | 'y' | null }) => {
+  const { bound } = ball;
+  const shares = sourcesOf(ball).map(({ part, ...source }) => ({ ...source, sd: across(part, axis) }));
   const total = shares.reduce((sum, { sd }) => sum + sd * sd, 0);
   if (!(total > 0)) return null;
   return (

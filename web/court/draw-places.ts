@@ -10,7 +10,7 @@ const ACT = '#f0a875';
 
 /** Radius of the ring on a proper place, CSS px; larger on the chosen one. */
 const RING = 7;
-const CHOSEN_RING = 12;
+const CHOSEN_RING = 9;
 /** Length of an arrow's head, CSS px. */
 const HEAD = 9;
 

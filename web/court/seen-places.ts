@@ -24,7 +24,7 @@ export const seenPlaces = (camera: Camera, places: readonly CourtPlace[]): SeenP
   });
 
 /** How much of the lawn about a thing is shown with it, metres each way. */
-const AROUND = 1.2;
+const AROUND = 0.7;
 
 /** The part of the photo about one thing, px: enough of the lawn about it to know it again. */
 export const boxOfPlace = (camera: Camera, { x, y }: Pick<CourtPlace, 'x' | 'y'>): Box | null => {

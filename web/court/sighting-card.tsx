@@ -1,5 +1,5 @@
-import type { BallCall, FoundBall } from '../../server/contract/reading.ts';
-import { Budget } from '../call/budget.tsx';
+import type { BallCall } from '../../server/contract/reading.ts';
+import { Budget, type Budgeted } from '../call/budget.tsx';
 import style from '../call/call.module.css';
 import { CloseUp } from '../call/close-up.tsx';
 import { sayCall } from '../call/say-call.ts';
@@ -8,8 +8,7 @@ import { useSettings } from '../settings/use-settings.ts';
 import { ballName } from '../words/balls.ts';
 
 type Props = {
-  readonly call: BallCall &
-    Pick<FoundBall, 'budget' | 'bound'> & { readonly origin?: 'found' | 'placed' | undefined };
+  readonly call: BallCall & Budgeted & { readonly origin?: 'found' | 'placed' | undefined };
   readonly axis: 'x' | 'y';
   readonly next: string;
   /** Why this ball is not called, when it is something else than its own doubt. */

@@ -41,6 +41,9 @@ export type Draft = {
   readonly game: string | null;
   /** Of a court check only. */
   readonly court?: CourtQuestion;
+  /** Of a picture along the line only: the club's lawn it shows, if it is one, and whether that lawn's court check is used. */
+  readonly lawn?: string | null;
+  readonly useChecked?: boolean;
   readonly state: DraftState;
   readonly photoId: string | null;
   readonly readingId: string | null;
@@ -62,7 +65,9 @@ export type PinsFrom = 'spot' | 'lines' | 'nowhere';
 const MOST_PAST = 60;
 
 /** What a change of marks may set. */
-export type MarksChange = Partial<Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'spot' | 'game' | 'court'>>;
+export type MarksChange = Partial<
+  Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'spot' | 'game' | 'court' | 'lawn' | 'useChecked'>
+>;
 
 /** A draft with changed marks: it is to be read again, under a new key. Pins before the change are kept for undo. */
 export const changeMarks = (draft: Draft, change: MarksChange, key: string): Draft => ({
@@ -84,13 +89,13 @@ export const undoMarks = (draft: Draft, key: string): Draft => {
 
 /** The lawn as the server takes it: the club's, of the size a check was told. */
 const lawnOf = (
-  { court }: Pick<Draft, 'court'>,
+  { court, lawn }: Pick<Draft, 'court' | 'lawn'>,
   { width, length, unevenness }: { width: number; length: number; unevenness: number },
-) => ({ width, length, unevenness, ...court?.size });
+) => ({ width, length, unevenness, ...court?.size, ...(lawn && { id: lawn }) });
 
 /** The marks as the server takes them. A point scored that ends the game asks for no line. */
 export const marksOf = (
-  draft: Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'court'>,
+  draft: Pick<Draft, 'pins' | 'hoopScored' | 'balls' | 'court' | 'lawn' | 'useChecked'>,
   club: { certainty: number; lawn: { width: number; length: number; unevenness: number } },
 ) => ({
   points: Object.fromEntries(
@@ -100,6 +105,7 @@ export const marksOf = (
   balls: [...draft.balls],
   certainty: club.certainty,
   lawn: lawnOf(draft, club.lawn),
+  ...(draft.useChecked === false && { useChecked: false }),
   ...(draft.court?.tolerance && { tolerance: draft.court.tolerance }),
   ...(draft.court?.taped && { taped: draft.court.taped }),
 });

@@ -18,6 +18,8 @@ export type DraftStart = Partial<
     | 'spot'
     | 'game'
     | 'court'
+    | 'lawn'
+    | 'useChecked'
     | 'pins'
     | 'photoId'
     | 'size'

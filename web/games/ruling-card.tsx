@@ -62,7 +62,7 @@ export const RulingCard = ({ ruling, striker }: Props) => (
   <div className={style.ruling}>
     <h2>{OUTCOMES[ruling.outcome]}</h2>
     <p>
-      {named(sentence(ruling.reason))} <span className="soft">({ruling.rule})</span>
+      {named(sentence(ruling.reason))} <span className="soft">{sentence(ruling.rule)}.</span>
     </p>
     <dl>
       <dt>Who may stop play</dt>

@@ -2,6 +2,7 @@ import { applyEvent } from '../../server/games/apply-event.ts';
 import type { Turn, WrongBall } from '../../server/games/events.ts';
 import { expectation } from '../../server/games/order.ts';
 import { type GameState, statusOf } from '../../server/games/state.ts';
+import { sentence } from '../../server/rules/ruling.ts';
 import parts from '../parts/parts.module.css';
 import rulingsStyle from './rulings.module.css';
 import turnStyle from './turn.module.css';
@@ -20,7 +21,7 @@ export const TurnPreview = ({ state, event }: Props) => {
       <div className={rulingsStyle.follows} role="status">
         <p>
           <b>A wrong ball.</b> {after.wrongBall?.reason}{' '}
-          <span className="soft">({after.wrongBall?.rule})</span>
+          <span className="soft">{sentence(after.wrongBall?.rule ?? '')}.</span>
         </p>
         <p>Stop play, and enter it: Sward then says what goes back where.</p>
       </div>

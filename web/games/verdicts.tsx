@@ -1,4 +1,5 @@
 import type { OffsideRuling } from '../../server/rules/offside.ts';
+import { sentence } from '../../server/rules/ruling.ts';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import { ballName } from '../words/balls.ts';
 import style from './rulings.module.css';
@@ -24,7 +25,7 @@ export const Verdicts = ({ offside }: { offside: readonly OffsideRuling[] }) => 
             <b>
               {ballName(colour)} {WORDS[verdict]}.
             </b>{' '}
-            {reason} <span className="soft">({rule})</span>
+            {reason} <span className="soft">{sentence(rule)}.</span>
           </span>
         </li>
       ))}

@@ -13,6 +13,8 @@ export const startSample = async (sample: Sample): Promise<string> => {
   const { width, height } = await photoFacts(photoId);
   const draft = await draftFromServer(photoId, { width, height }, marks.balls ?? BALL_COLOURS, {
     kind: sample.kind,
+    // A sample shows no lawn of this club.
+    lawn: null,
     name: sample.title,
     pins: marks.points as Pins,
     straightToCall: true,

@@ -16,6 +16,7 @@ import { rememberFacts } from './last-facts.ts';
 import { LineEnds } from './line-ends.tsx';
 import style from './marking.module.css';
 import { PhotoPreview } from './photo-preview.tsx';
+import { UseCheck } from './use-check.tsx';
 import { wayOf } from './way-of.ts';
 
 const SpotChoice = ({ draft, onChoose }: { draft: Draft; onChoose: (spot: string | null) => void }) => {
@@ -73,7 +74,12 @@ const Facts = ({ draft }: { draft: Draft }) => {
             onChange={(court: CourtQuestion) => change({ court })}
           />
         )}
-        {draft.kind === 'sighting' && <LineEnds scored={draft.hoopScored} />}
+        {draft.kind === 'sighting' && (
+          <>
+            <LineEnds scored={draft.hoopScored} />
+            <UseCheck draft={draft} onChange={change} />
+          </>
+        )}
         <SpotChoice draft={draft} onChoose={(spot) => change({ spot })} />
       </div>
       <div className={parts.foot}>

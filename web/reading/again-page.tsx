@@ -19,6 +19,8 @@ const draftAgain = async (record: PhotoRecord): Promise<string> => {
     hoopScored: (marks.hoopScored as HoopPoint | undefined) ?? null,
     spot: record.spot,
     game: record.game,
+    lawn: marks.lawn.id ?? null,
+    ...(marks.useChecked === false && { useChecked: false }),
     ...(record.kind === 'check' && {
       court: { tolerance: marks.tolerance ?? null, size: marks.lawn, taped: marks.taped ?? null },
     }),
