@@ -107,6 +107,9 @@ describe('a game from its beginning to its end', () => {
     await openTurn();
     await drag('blue', -180, -50);
     await page.getByText('Blue moved.').waitFor();
+    // A phone that put the page away while its camera was open brings it back as it was.
+    await page.reload();
+    await page.getByText('Blue moved.').waitFor();
     expect(await violations()).toEqual([]);
     await button('Enter the turn').click();
     await page.getByText('After blue, red plays.').waitFor();

@@ -16,6 +16,7 @@ import { TurnPicture } from './turn-picture.tsx';
 import { TurnPreview } from './turn-preview.tsx';
 import { TurnQuestions } from './turn-questions.tsx';
 import { useLog } from './use-game.ts';
+import { useKeptTurn } from './use-kept-turn.ts';
 
 /** How a turn changes entries that are there already; null for a new turn. */
 export type TurnChange = { readonly how: 'replace' | 'insertAfter'; readonly entry: number } | null;
@@ -66,22 +67,28 @@ const Seen = ({ base, turn }: { base: TurnBase; turn: TurnUnderstood }) => {
   );
 };
 
+/** Which turn is being entered: of which game, after how many entries, from which picture, as which correction. */
+const turnName = ({ game, base, change }: Pick<Props, 'game' | 'base' | 'change'>): string =>
+  ['sward-turn', game.id, game.version, base.reading, change?.how, change?.entry].join(' ');
+
 /** The form of one turn: places, what no picture shows, and what follows. */
 export const TurnForm = ({ game, base, start, change }: Props) => {
-  const [draft, setDraft] = useState(start);
+  const { draft, edit, forget } = useKeptTurn(turnName({ game, base, change }), start);
   const [reason, setReason] = useState('');
   const logging = useLog(game);
   const [, go] = useLocation();
   const { state } = base;
   const turn = understand(base, draft);
-  const edit = (part: Partial<TurnDraft>) => setDraft((now) => ({ ...now, ...part }));
+  const say = (part: Partial<TurnDraft>) => edit((now) => ({ ...now, ...part }));
   const submit = async () => {
     if (!turn.event) return;
     const why = reason.trim() && { reason: reason.trim() };
     const entry: GameEvent = change
       ? { type: 'correction', ...change, ...why, event: turn.event }
       : turn.event;
-    if (await logging.log(entry)) go(`/games/${game.id}`);
+    if (!(await logging.log(entry))) return;
+    forget();
+    go(`/games/${game.id}`);
   };
   return (
     <>
@@ -93,13 +100,13 @@ export const TurnForm = ({ game, base, start, change }: Props) => {
             balls={BALL_ORDER[state.setup.colours]}
             before={state.balls}
             now={turn.places}
-            onPlace={(ball, place) => setDraft((now) => ({ ...now, put: { ...now.put, [ball]: place } }))}
+            onPlace={(ball, place) => edit((now) => ({ ...now, put: { ...now.put, [ball]: place } }))}
           />
           <Seen base={base} turn={turn} />
           {!base.reading && <TurnPicture game={game} state={state} change={change} />}
         </div>
         <div className={style.turnWords}>
-          <TurnQuestions state={state} draft={draft} turn={turn} onDraft={edit} />
+          <TurnQuestions state={state} draft={draft} turn={turn} onDraft={say} />
           {change && (
             <TextInput
               label="Why it is corrected, if you like"
