@@ -8,7 +8,14 @@ export const colourChances = (
   lnOdds: Float64Array,
   colours: number,
   present: ArrayLike<number>,
-): Float64Array => {
+): Float64Array => weighAssignments(lnOdds, colours, present).chances;
+
+/** `colourChances`, and how well these chances of being present explain the candidates: ln of the summed weight of all assignments. */
+export const weighAssignments = (
+  lnOdds: Float64Array,
+  colours: number,
+  present: ArrayLike<number>,
+): { readonly chances: Float64Array; readonly lnEvidence: number } => {
   const candidates = lnOdds.length / colours;
   if (!Number.isInteger(candidates) || colours > 12)
     throw new Error(
@@ -36,7 +43,8 @@ export const colourChances = (
     }
     after = before;
   }
-  return chances;
+  const lnAbsent = Array.from(present).reduce((sum, chance) => sum + Math.log(Math.max(1e-9, 1 - chance)), 0);
+  return { chances, lnEvidence: Math.log(total) + lnAbsent };
 };
 
 /** Odds that a ball of a colour whose chance to be there is `present` is shown by one given candidate rather than absent. */

@@ -1,12 +1,17 @@
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
-import { colourChances } from './assign-colours.ts';
+import { weighAssignments } from './assign-colours.ts';
 import { likeliestRatio, lnBallDensities } from './colour-model.ts';
 import { ballDensities, type LookWitness, lookOf } from './dye-density.ts';
 import type { JudgedBall } from './judge-ball.ts';
 
-/** Chance that a ball of an asked colour, or of another, is on the lawn in view. */
-const PRESENT = 0.9;
-const PRESENT_UNASKED = 0.1;
+/**
+ * Chance that a ball of an asked colour, and of another, is on the lawn in view: on a lawn with one game, and on one that a second game shares, whose balls are there together. How
+ * often lawns are shared is common practice, no source.
+ */
+const LAWNS = [
+  { share: 0.85, asked: 0.9, others: 0.004 },
+  { share: 0.15, asked: 0.9, others: 0.6 },
+] as const;
 /** Rounds in which colours and the picture's look are worked out from each other. */
 const ROUNDS = 2;
 /** Chance of a colour below which a candidate is no witness. */
@@ -38,6 +43,20 @@ const oddsByOthers = (candidates: readonly JudgedBall[], chances: Float64Array):
   return odds;
 };
 
+/** Chances by `odds`, averaged over the kinds of lawn by how well each explains the picture. */
+const chancesOnLawns = (odds: Float64Array, colours: readonly BallColour[]): Float64Array => {
+  const lawns = LAWNS.map(({ share, asked, others }) => {
+    const present = BALL_COLOURS.map((colour) => (colours.includes(colour) ? asked : others));
+    const { chances, lnEvidence } = weighAssignments(odds, N, present);
+    return { chances, weight: Math.log(share) + lnEvidence };
+  });
+  const most = Math.max(...lawns.map(({ weight }) => weight));
+  const total = lawns.reduce((sum, { weight }) => sum + Math.exp(weight - most), 0);
+  return odds.map((_, i) =>
+    lawns.reduce((sum, { chances, weight }) => sum + (chances[i]! * Math.exp(weight - most)) / total, 0),
+  );
+};
+
 /**
  * Chances of every candidate (rows) to be the ball of each of BALL_COLOURS, when balls of `colours` are asked for. Balls of one picture share its light, its
  * lawn and its tone curve: what the others show of them narrows what each may look like.
@@ -46,13 +65,12 @@ export const chancesOf = (
   candidates: readonly JudgedBall[],
   colours: readonly BallColour[],
 ): Float64Array => {
-  const present = BALL_COLOURS.map((colour) => (colours.includes(colour) ? PRESENT : PRESENT_UNASKED));
   const odds = new Float64Array(candidates.length * N);
   candidates.forEach(({ lnOdds }, i) => {
     odds.set(lnOdds, i * N);
   });
-  let chances = colourChances(odds, N, present);
+  let chances = chancesOnLawns(odds, colours);
   for (let round = 0; round < ROUNDS; round++)
-    chances = colourChances(oddsByOthers(candidates, chances), N, present);
+    chances = chancesOnLawns(oddsByOthers(candidates, chances), colours);
   return chances;
 };

@@ -15,6 +15,8 @@ export type OutlineEvidence = {
   readonly ground: number;
   /** Share of the outline that is seen, 0 to 1. */
   readonly visible: number;
+  /** Share of the cells in each of twelve directions before which nothing else stands, from that of the outline's highest point on, towards its side axis. */
+  readonly open: readonly number[];
 };
 
 /** Directions of the outline that are judged. */
@@ -57,6 +59,8 @@ const innerSum = new Float64Array(DIRECTIONS);
 const innerInfo = new Float64Array(DIRECTIONS);
 const outerSum = new Float64Array(DIRECTIONS);
 const outerInfo = new Float64Array(DIRECTIONS);
+const trusted = new Float64Array(DIRECTIONS);
+const untrusted = new Float64Array(DIRECTIONS);
 
 const lnNormal = (x: number, mean: number, variance: number): number =>
   -0.5 * ((x - mean) ** 2 / variance + Math.log(2 * Math.PI * variance));
@@ -71,12 +75,17 @@ const oddsOfCell = (e: number, variance: number): number => {
 
 /** Adds up, by direction, the cells' odds, and how far inside and outside lie from lawn (0) to ball (1). */
 const gatherDirections = (patch: Patch, fit: OutlineFit, space: FitWorkspace): void => {
-  for (const a of [cellOdds, innerSum, innerInfo, outerSum, outerInfo]) a.fill(0);
+  for (const a of [cellOdds, innerSum, innerInfo, outerSum, outerInfo, trusted, untrusted]) a.fill(0);
   const luma = fit.noise.luma ** 2;
   const colour = COLOUR_SHARED * fit.noise.colour ** 2;
   for (let i = 0; i < patch.count; i++) {
     const rho = space.rho[i]!;
-    if (rho < FROM || rho > TO || patch.trust[i] === 0) continue;
+    if (rho < FROM || rho > TO) continue;
+    const turn = Math.atan2(space.side[i]!, space.down[i]!) / (2 * Math.PI);
+    const k = Math.min(DIRECTIONS - 1, Math.floor((turn + 0.5) * DIRECTIONS));
+    const counts = patch.trust[i] === 0 ? untrusted : trusted;
+    counts[k] = counts[k]! + 1;
+    if (patch.trust[i] === 0) continue;
     let sum = 0;
     let info = 0;
     for (let c = 0; c < 3; c++) {
@@ -86,8 +95,6 @@ const gatherDirections = (patch: Patch, fit: OutlineFit, space: FitWorkspace): v
       info += (step * step) / variance;
     }
     if (info < 1e-9) continue;
-    const turn = Math.atan2(space.side[i]!, space.down[i]!) / (2 * Math.PI);
-    const k = Math.min(DIRECTIONS - 1, Math.floor((turn + 0.5) * DIRECTIONS));
     cellOdds[k] = cellOdds[k]! + oddsOfCell(sum / info, 1 / info) / SHARED;
     if (rho > 0.95 && rho < 1.15) continue;
     const [sums, infos] = rho < 1 ? [innerSum, innerInfo] : [outerSum, outerInfo];
@@ -150,12 +157,15 @@ export const outlineEvidence = (
   space: FitWorkspace,
 ): OutlineEvidence => {
   gatherDirections(patch, fit, space);
+  const open: number[] = [];
   let round = 0;
   let seen = 0;
   for (let k = 0; k < DIRECTIONS; k++) {
     const [odds, chance] = judgeDirection(k);
     round += odds;
-    seen += chance / DIRECTIONS;
+    const cells = trusted[k]! + untrusted[k]!;
+    open.push(cells === 0 ? 1 : trusted[k]! / cells);
+    seen += (open[k]! * chance) / DIRECTIONS;
   }
-  return { round, size: sizeOdds(fit, view.radius), ground: groundOdds(fit, lawn), visible: seen };
+  return { round, size: sizeOdds(fit, view.radius), ground: groundOdds(fit, lawn), visible: seen, open };
 };

@@ -191,7 +191,7 @@ const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): Judged
   const { raster } = scene;
   const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
   const body = bodyBelow(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
-  const long = goesOn(raster, ball.view, ball.fit, noise, scene.things) ? LONG_DOUBT : 0;
+  const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
   return { ...ball, lnOdds: ball.lnOdds.map((odds) => odds - pole - body - long) };
 };
 
@@ -215,7 +215,7 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
     lawn: lawnColour(raster, spans),
     space: makeWorkspace(),
   };
-  const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans));
+  const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans), scene.lawn);
   const first = distinct(
     views.map((view, rank) => firstFit(scene, view, rank)).filter((judged) => judged !== null),
   ).filter((ball) => bestOdds(ball) > WORTH_REFINING);

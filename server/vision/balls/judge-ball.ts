@@ -11,6 +11,7 @@ import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
 import { LN_BLUR_SD } from './fit-solve.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
+import { hideColumns } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -69,6 +70,7 @@ export const judgeBall = (
 ): JudgedBall | null => {
   const { raster, space, lawn } = scene;
   const patch = cutPatch(raster, view);
+  hideColumns(patch, view, lawn);
   for (const other of others) peelBall(patch, other);
   const fit = fitOutline(
     patch,

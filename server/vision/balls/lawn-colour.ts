@@ -1,11 +1,13 @@
 import type { Raster } from '../types.ts';
-import { linearRgb } from './light.ts';
+import { linearRgb, yccOf } from './light.ts';
 import type { LawnSpans } from './search-scale.ts';
 
 /** What the lawn looks like in this picture: medians of many places. */
 export type LawnColour = {
   /** Linear red, green, blue of lawn in the middle of its range. */
   readonly rgb: readonly [number, number, number];
+  /** The same as Y, Cb, Cr in grey levels. */
+  readonly ycc: readonly [number, number, number];
   /** ln(red / green) and ln(blue / green): middle and spread (half the range that holds two thirds). */
   readonly redness: number;
   readonly blueness: number;
@@ -42,8 +44,10 @@ export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
   const blue = sorted(([, g, b]) => Math.log((b + 1e-3) / (g + 1e-3)));
   const spread = (s: Float64Array): number =>
     Math.max(LEAST_SPREAD, (quantile(s, 0.84) - quantile(s, 0.16)) / 2);
+  const rgb = [channel(0), channel(1), channel(2)] as const;
   return {
-    rgb: [channel(0), channel(1), channel(2)],
+    rgb,
+    ycc: yccOf(rgb),
     redness: quantile(red, 0.5),
     blueness: quantile(blue, 0.5),
     rednessSd: spread(red),

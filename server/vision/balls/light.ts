@@ -13,3 +13,14 @@ export const linearRgb = (y: number, cb: number, cr: number): readonly [number, 
   linear(y - 0.34414 * cb - 0.71414 * cr),
   linear(y + 1.772 * cb),
 ];
+
+/** Y, Cb, Cr in grey levels of linear red, green and blue: the inverse of `linearRgb`. */
+export const yccOf = (rgb: readonly [number, number, number]): readonly [number, number, number] => {
+  const [r, g, b] = rgb.map((v) => 255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055)) as [
+    number,
+    number,
+    number,
+  ];
+  const y = 0.299 * r + 0.587 * g + 0.114 * b;
+  return [y, 0.5643 * (b - y), 0.7133 * (r - y)];
+};

@@ -3,6 +3,8 @@ import { imagePoint } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import type { Candidate } from './candidates.ts';
+import { clearRadii, isOther, MOST_OF } from './hidden-columns.ts';
+import type { LawnColour } from './lawn-colour.ts';
 import { roundnessAt, SIDE } from './roundness.ts';
 import { diameterAt } from './search-scale.ts';
 import { medianOf } from './small-solve.ts';
@@ -21,6 +23,8 @@ type Sieved = {
 const RADIUS_CELLS = 4;
 /** Cells of the ring that are sorted. */
 const RING_SAMPLE = 40;
+/** A window of which more columns are masked shows other ground, not things before it. */
+const MOST_MASKED = 0.75;
 /** Least noise of a cell, grey levels: luma, colour. */
 const LEAST = [2, 1, 1] as const;
 
@@ -28,7 +32,8 @@ const values = new Float64Array(3 * SIDE * SIDE);
 const projected = new Float64Array(SIDE * SIDE);
 const ring = new Int32Array(SIDE * SIDE);
 const scratch = new Float64Array(SIDE * SIDE);
-const lawn = new Float64Array(3);
+const masked = new Uint8Array(SIDE);
+const around = new Float64Array(3);
 const noise = new Float64Array(3);
 const step = new Float64Array(3);
 
@@ -65,6 +70,28 @@ const readMean = (raster: Raster, x: number, y: number, cell: number, o: number)
   values[o + 2] = 0.7133 * (r / n - luma);
 };
 
+/** Masks the columns in which something else than lawn is seen both above and below the disc of `radius` cells at height `y`: a thing that stands before the place. */
+const maskColumns = (w: Window, y: number, radius: number, clear: number, known: LawnColour): void => {
+  masked.fill(0);
+  const top = Math.min(w.rows, Math.floor(y - clear * radius));
+  const bottom = Math.max(0, Math.ceil(y + clear * radius));
+  if (top < 1 || bottom >= w.rows) return;
+  let count = 0;
+  for (let i = 0; i < w.columns; i++)
+    if (othersIn(i, 0, top, known) > MOST_OF && othersIn(i, bottom, w.rows, known) > MOST_OF) {
+      masked[i] = 1;
+      count++;
+    }
+  if (count > MOST_MASKED * w.columns) masked.fill(0);
+};
+
+/** Share of the cells of column `i`, rows `from`–`to` (not included), that show something else than lawn. */
+const othersIn = (i: number, from: number, to: number, known: LawnColour): number => {
+  let others = 0;
+  for (let j = from; j < to; j++) if (isOther(values, 3 * (j * SIDE + i), known)) others++;
+  return others / (to - from);
+};
+
 /** Lawn colour and noise from the ring between `from` and `to` cells around (x, y) in cells. */
 const measureLawn = (w: Window, x: number, y: number, from: number, to: number): boolean => {
   const found = ringCells(w, x, y, from, to);
@@ -76,7 +103,7 @@ const measureLawn = (w: Window, x: number, y: number, from: number, to: number):
     for (let k = 0; k < found; k += pace) scratch[n++] = values[3 * ring[k]! + c]!;
     const middle = medianOf(scratch, n);
     for (let k = 0; k < n; k++) scratch[k] = Math.abs(scratch[k]! - middle);
-    lawn[c] = middle;
+    around[c] = middle;
     noise[c] = Math.max(LEAST[c as 0 | 1 | 2], 1.4826 * medianOf(scratch, n));
   }
   return true;
@@ -90,7 +117,7 @@ const ringCells = (w: Window, x: number, y: number, from: number, to: number): n
     const dy2 = (j + 0.5 - y) * (j + 0.5 - y);
     for (let i = 0; i < w.columns; i++) {
       const d2 = (i + 0.5 - x) * (i + 0.5 - x) + dy2;
-      if (d2 >= near && d2 <= far) ring[n++] = j * SIDE + i;
+      if (d2 >= near && d2 <= far && masked[i] === 0) ring[n++] = j * SIDE + i;
     }
   }
   return n;
@@ -106,9 +133,9 @@ const discContrast = (w: Window, x: number, y: number, radius: number): number =
   const i1 = Math.min(w.columns - 1, Math.floor(x + radius));
   for (let j = j0; j <= j1; j++)
     for (let i = i0; i <= i1; i++) {
-      if ((i + 0.5 - x) ** 2 + (j + 0.5 - y) ** 2 > radius * radius) continue;
+      if (masked[i] !== 0 || (i + 0.5 - x) ** 2 + (j + 0.5 - y) ** 2 > radius * radius) continue;
       const k = 3 * (j * SIDE + i);
-      for (let c = 0; c < 3; c++) step[c] = step[c]! + (values[k + c]! - lawn[c]!) / noise[c]!;
+      for (let c = 0; c < 3; c++) step[c] = step[c]! + (values[k + c]! - around[c]!) / noise[c]!;
       n++;
     }
   if (n === 0) return 0;
@@ -120,16 +147,17 @@ const discContrast = (w: Window, x: number, y: number, radius: number): number =
   return size;
 };
 
-/** Puts every cell's contrast along `step` into `projected`: 0 on the lawn and outside the patch, 1 in the disc's mean. */
+/** Puts every cell's contrast along `step` into `projected`: 0 on the lawn, outside the patch and in masked columns, 1 in the disc's mean. */
 const project = (w: Window, size: number): void => {
   projected.fill(0);
   const ay = step[0]! / (noise[0]! * size);
   const ab = step[1]! / (noise[1]! * size);
   const ar = step[2]! / (noise[2]! * size);
-  const lawnPart = ay * lawn[0]! + ab * lawn[1]! + ar * lawn[2]!;
+  const lawnPart = ay * around[0]! + ab * around[1]! + ar * around[2]!;
   for (let j = 0; j < w.rows; j++)
-    for (let k = j * SIDE; k < j * SIDE + w.columns; k++)
-      projected[k] = ay * values[3 * k]! + ab * values[3 * k + 1]! + ar * values[3 * k + 2]! - lawnPart;
+    for (let i = 0, k = j * SIDE; i < w.columns; i++, k++)
+      if (masked[i] === 0)
+        projected[k] = ay * values[3 * k]! + ab * values[3 * k + 1]! + ar * values[3 * k + 2]! - lawnPart;
 };
 
 const clamp01 = (t: number): number => (t < 0 ? 0 : Math.min(t, 1));
@@ -194,10 +222,18 @@ const HALF_CONTRAST = 2;
  * A look at the disc of `radius` px near (`x`, `y`): a quick one along the contrast of the given place, or a closer one that goes on to that of the best
  * place and to the balance point. Null when it leaves the picture or the lawn.
  */
-const look = (raster: Raster, x: number, y: number, radius: number, closer: boolean): Sieved | null => {
+const look = (
+  raster: Raster,
+  known: LawnColour,
+  x: number,
+  y: number,
+  radius: number,
+  closer: boolean,
+): Sieved | null => {
   const w = openWindow(raster, x, y, radius);
   const r = radius / w.cell;
   const place = { x: (x - w.left) / w.cell, y: (y - w.top) / w.cell };
+  maskColumns(w, place.y, r, clearRadii(radius), known);
   if (!measureLawn(w, place.x, place.y, 1.5 * r + 0.5, 2.6 * r + 0.5)) return null;
   const core = Math.max(0.8, 0.8 * r);
   let size = discContrast(w, place.x, place.y, core);
@@ -214,7 +250,7 @@ const look = (raster: Raster, x: number, y: number, radius: number, closer: bool
 };
 
 /** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
-const MOST_LOOKED_AT = 500;
+const MOST_LOOKED_AT = 700;
 const MOST_CLOSER = 80;
 const MOST_KEPT = 36;
 /** Nearer than this share of a radius two candidates are the same. */
@@ -228,14 +264,15 @@ export const sieveCandidates = (
   raster: Raster,
   camera: Camera,
   candidates: readonly Candidate[],
+  lawn: LawnColour,
 ): BallView[] => {
   const quick = candidates.slice(0, MOST_LOOKED_AT).map(({ x, y }) => {
     const radius = diameterAt(camera, x, y) / 2;
-    return radius > 0 ? look(raster, x, y, radius, false) : null;
+    return radius > 0 ? look(raster, lawn, x, y, radius, false) : null;
   });
   const closer = bestFirst(quick)
     .slice(0, MOST_CLOSER)
-    .map(({ x, y, radius }) => look(raster, x, y, radius, true));
+    .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true));
   const kept: BallView[] = [];
   for (const { x, y } of bestFirst(closer)) {
     if (kept.length === MOST_KEPT) break;

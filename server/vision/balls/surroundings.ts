@@ -1,5 +1,6 @@
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
+import type { OutlineEvidence } from './evidence.ts';
 import { distanceTo, type KnownThing } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -47,17 +48,17 @@ const MOST_OFF = 0.4;
 
 /**
  * Whether the thing at the outline goes on beyond it in its own colour in some direction, as a mallet's head, a shoe or a bag does. Shadows do not count, nor does what lies
- * on a known thing such as a painted line.
+ * on a known thing such as a painted line, or what stands before the ball.
  */
 export const goesOn = (
   raster: Raster,
-  view: BallView,
-  fit: OutlineFit,
+  { view, fit, evidence }: Judged,
   noise: CellNoise,
   things: readonly KnownThing[],
 ): boolean => {
   for (let k = 0; k < AROUND; k++) {
     const [c, s] = [Math.cos((2 * Math.PI * k) / AROUND), Math.sin((2 * Math.PI * k) / AROUND)];
+    if (isCovered(evidence, c, s)) continue;
     const colour = meanAside(raster, view, fit, c, s, things);
     if (colour === null || offLawnColour(colour, fit.lawn, noise) < DIFFERS) continue;
     let [both, own, rest] = [0, 0, 0];
@@ -72,6 +73,15 @@ export const goesOn = (
     if (share > LEAST_SHARE && share < MOST_SHARE && Math.sqrt(rest / own) < MOST_OFF) return true;
   }
   return false;
+};
+
+/** What is asked of a judged ball here. */
+type Judged = { readonly view: BallView; readonly fit: OutlineFit; readonly evidence: OutlineEvidence };
+
+/** Whether something stands before the ball in the direction (`c` down, `s` aside). */
+const isCovered = ({ open }: OutlineEvidence, c: number, s: number): boolean => {
+  const turn = Math.atan2(s, c) / (2 * Math.PI) + 0.5;
+  return open[Math.min(open.length - 1, Math.floor(turn * open.length))]! < 0.7;
 };
 
 /** Mean colour of the box beyond the outline in the direction (`c`, `s`); null where a known thing or the picture's edge is. */
