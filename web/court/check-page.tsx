@@ -9,8 +9,9 @@ import { useReadingWay } from '../reading/use-reading-way.ts';
 import { cardAddress } from '../service/readings.ts';
 import { Message } from '../shell/message.tsx';
 import { dayName } from '../words/times.ts';
+import checkStyle from './check.module.css';
 import { CheckPhoto } from './check-photo.tsx';
-import style from './court.module.css';
+import courtStyle from './court.module.css';
 import { CourtFacts } from './court-facts.tsx';
 import { CourtList } from './court-list.tsx';
 import { type CourtPlace, placesOf } from './court-places.ts';
@@ -46,27 +47,27 @@ const Check = ({ record }: { record: CheckRecord }) => {
     photoFrame.current?.scrollIntoView({ block: 'nearest' });
   };
   return (
-    <div className={style.check}>
-      <header className={style.checkHead}>
+    <div className={checkStyle.check}>
+      <header className={checkStyle.checkHead}>
         <h1>{record.sentence}</h1>
         <p className="soft">
           Checked on {dayName(record.createdAt)} against a tolerance of {Math.round(record.tolerance * 1000)}{' '}
           mm.
         </p>
       </header>
-      <div className={style.checkPlan}>
+      <div className={checkStyle.checkPlan}>
         {seen && (
-          <div ref={photoFrame} className={style.checkPhoto}>
+          <div ref={photoFrame} className={checkStyle.checkPhoto}>
             <CheckPhoto record={seen} places={places} chosen={chosen} />
           </div>
         )}
         <CourtPlan court={court} places={places} />
       </div>
-      <div className={style.checkWords}>
+      <div className={checkStyle.checkWords}>
         <CourtList places={places} onShow={seen && show} />
         <CourtFacts record={record} />
         <Cautions record={record} />
-        <div className={`${style.buttons} no-print`}>
+        <div className={`${courtStyle.buttons} no-print`}>
           <Button component="a" href={cardAddress(record.id, 'card.pdf', false)} target="_blank">
             List to take out on the lawn
           </Button>

@@ -3,7 +3,7 @@ import type { CheckRecord } from '../../server/contract/record.ts';
 import { cameraOf, courtOfMarks, lawnBox } from '../perspective/reading-camera.ts';
 import { type Overlay, PhotoStage, type Stage } from '../photo/photo-stage.tsx';
 import { fetchPhoto, usePicture } from '../photo/use-picture.ts';
-import { toFrame } from '../photo/view.ts';
+import { type Box, toFrame } from '../photo/view.ts';
 import { spreadDiscs } from '../plan/spread-discs.ts';
 import { photoAddress } from '../service/photos.ts';
 import style from './check-photo.module.css';
@@ -63,6 +63,14 @@ export type SeenCheck = CheckRecord & {
   readonly photo: NonNullable<CheckRecord['photo']>;
 };
 
+/** Room below the near boundary for the stage's buttons: this share of the height shown. */
+const FOOTROOM = 0.18;
+
+const withFootroom = (box: Box): Box => ({
+  ...box,
+  bottom: box.bottom + FOOTROOM * (box.bottom - box.top),
+});
+
 type Props = {
   readonly record: SeenCheck;
   readonly places: readonly CourtPlace[];
@@ -74,7 +82,10 @@ export const CheckPhoto = ({ record, places, chosen }: Props) => {
   const { photoId } = record;
   const camera = useMemo(() => cameraOf(record), [record]);
   const seen = useMemo(() => seenPlaces(camera, places), [camera, places]);
-  const start = useMemo(() => lawnBox(camera, courtOfMarks(record.marks.lawn)), [camera, record]);
+  const start = useMemo(
+    () => withFootroom(lawnBox(camera, courtOfMarks(record.marks.lawn))),
+    [camera, record],
+  );
   const box = useMemo(() => chosen && boxOfPlace(camera, chosen), [camera, chosen]);
   const state = usePicture(`photo ${photoId}`, () => fetchPhoto(photoAddress(photoId)), camera);
   const name = chosen?.name ?? null;

@@ -1,4 +1,4 @@
-import style from './court.module.css';
+import style from './check.module.css';
 
 /** What the marks of a court's plan mean; `times` is how much longer than true the arrows are, null without arrows. */
 export const CourtKey = ({ times }: { times: number | null }) => (

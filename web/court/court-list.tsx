@@ -1,6 +1,6 @@
 import parts from '../parts/parts.module.css';
 import { EyeIcon } from '../shell/icons.tsx';
-import style from './court.module.css';
+import style from './check.module.css';
 import { type CourtPlace, howToMove, STANDINGS, type Standing, sizeOf, standingOf } from './court-places.ts';
 
 const HEADINGS: Readonly<Record<Standing, string>> = {

@@ -1,7 +1,7 @@
 import type { Court } from '../../server/lawn/court.ts';
 import { down } from '../plan/lawn-ground.tsx';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
-import style from './court.module.css';
+import style from './check.module.css';
 import { CourtKey } from './court-key.tsx';
 import { type CourtPlace, sizeOf, standingOf } from './court-places.ts';
 import { arrowHead, enlargement, labelSpot } from './plan-arrows.ts';

@@ -1,6 +1,6 @@
 import { useEffect, useId, useState } from 'react';
 import { useSettings } from '../settings/use-settings.ts';
-import style from './court.module.css';
+import style from './stand.module.css';
 import { heightInWords } from './stand-words.ts';
 
 /** Heights that are offered, metres: from a hand at eye height on the grass to a roof or mast. */

@@ -14,9 +14,9 @@ import { sentenceOf } from '../service/request.ts';
 import { findStands } from '../service/stands.ts';
 import { useSettings } from '../settings/use-settings.ts';
 import { listed } from '../words/balls.ts';
-import style from './court.module.css';
 import { HeightRange } from './height-range.tsx';
 import { leastCalled, settles } from './settled-places.ts';
+import style from './stand.module.css';
 import { StandPlan } from './stand-plan.tsx';
 import { placeInWords, sidesOf } from './stand-words.ts';
 

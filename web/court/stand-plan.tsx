@@ -3,8 +3,9 @@ import type { Stands } from '../../server/contract/stands.ts';
 import type { Court } from '../../server/lawn/court.ts';
 import { down, LawnGround } from '../plan/lawn-ground.tsx';
 import { PlanLine } from '../plan/plan-line.tsx';
-import style from './court.module.css';
+import checkStyle from './check.module.css';
 import { outerEdges, type Settling, settles, squareOf } from './settled-places.ts';
+import standStyle from './stand.module.css';
 
 type Places = Stands['cells'];
 
@@ -58,7 +59,7 @@ const Best = ({ x, y }: { x: number; y: number }) => (
 );
 
 const Key = () => (
-  <figcaption className={style.key}>
+  <figcaption className={checkStyle.key}>
     <span>
       <svg viewBox="0 0 24 24" aria-hidden="true">
         <rect x="2" y="2" width="20" height="20" fill="var(--chalk)" stroke="var(--ink)" strokeWidth="2.5" />
@@ -97,7 +98,7 @@ export const StandPlan = ({ court, stands, certainty }: StandPlanProps) => {
   const north = Math.max(court.length + step, ...squares.map((square) => square.north));
   const of = (kind: Settling) => cells.filter(({ sd }) => settles(sd, certainty) === kind);
   return (
-    <figure className={style.standPlan}>
+    <figure className={standStyle.standPlan}>
       <svg
         viewBox={`${west} ${down(court, north)} ${east - west} ${north - south}`}
         role="img"

@@ -10,8 +10,10 @@ import parts from '../parts/parts.module.css';
 import { courtOfMarks } from '../perspective/reading-camera.ts';
 import { LawnPlan } from '../plan/lawn-plan.tsx';
 import { ballName, listed } from '../words/balls.ts';
-import style from './court.module.css';
+import checkStyle from './check.module.css';
+import courtStyle from './court.module.css';
 import { SightingCard } from './sighting-card.tsx';
+import standStyle from './stand.module.css';
 
 type Lawn = ReturnType<(typeof LawnSchema)['parse']>;
 
@@ -28,7 +30,7 @@ const Agreement = ({ answer }: { answer: Combination }) => {
   return (
     <details className={parts.more}>
       <summary>What does not fit</summary>
-      <ul className={style.list} data-standing="off">
+      <ul className={checkStyle.list} data-standing="off">
         {against.map(({ picture, colour, px }) => (
           <li key={`${picture} ${colour}`}>
             <b>{ballName(colour)}</b> in picture {picture + 1} lies {px.toFixed(1)} px from where all pictures
@@ -45,9 +47,9 @@ export const TogetherAnswer = ({ answer, lawn }: { answer: Combination; lawn: La
   const calls = byCloseness(answer.call?.balls ?? []);
   const [open, setOpen] = useState<BallColour | null>(calls[0]?.colour ?? null);
   return (
-    <div className={style.together}>
+    <div className={courtStyle.together}>
       <section className={parts.group} aria-live="polite">
-        <h2 className={style.lead}>
+        <h2 className={standStyle.lead}>
           {answer.call ? sayCalls(answer.call.balls) : 'The places of the balls'}
         </h2>
         {answer.warnings.map(({ code, message }) => (

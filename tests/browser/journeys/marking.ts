@@ -1,9 +1,16 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
+import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { atRest } from '../support/at-rest.ts';
 import type { Bench } from '../support/bench.ts';
 import { visit } from '../support/open-browser.ts';
 import { choosePhoto, photoFile, READING, toMarks } from '../support/walk.ts';
+
+/** As large as phones make them, 12 megapixels. */
+const LARGE = { width: 4000, height: 3000 } as const;
 
 type Point = { readonly x: number; readonly y: number };
 
@@ -22,10 +29,14 @@ const photoUnder = async (page: Page, place: Point): Promise<Point> => {
   return { x: a.photo.x + (place.x - a.screen.x) / k, y: a.photo.y + (place.y - a.screen.y) / k };
 };
 
-const openMarks = async ({ browser, service }: Bench, size: 'phone' | 'desktop' = 'phone') => {
+const openMarks = async (
+  { browser, service }: Bench,
+  size: 'phone' | 'desktop' = 'phone',
+  file = photoFile('d1-terrace.jpg'),
+) => {
   const context = await visit(browser, { size });
   const page = await context.newPage();
-  await choosePhoto(page, service.address, photoFile('d1-terrace.jpg'));
+  await choosePhoto(page, service.address, file);
   await toMarks(page);
   await page.getByText('where the white lines seem to meet').waitFor({ timeout: READING });
   await atRest(page);
@@ -141,9 +152,12 @@ export const marking = (bench: () => Bench): void => {
   );
 
   test(
-    'drags a pin over a photo of 8 megapixels; the frames are timed and printed',
+    'drags a pin over a photo of 12 megapixels; the frames are timed and printed',
     async () => {
-      const { context, page } = await openMarks(bench(), 'desktop');
+      const folder = await mkdtemp(join(tmpdir(), 'sward-large-'));
+      const file = join(folder, 'large.jpg');
+      await sharp(photoFile('d1-terrace.jpg')).resize(LARGE.width, LARGE.height).jpeg().toFile(file);
+      const { context, page } = await openMarks(bench(), 'desktop', file);
       const frames = (await dragAndTime(page, 'corner2')).toSorted((a, b) => a - b);
       const [median, p95] = [
         frames[Math.floor(frames.length / 2)]!,
@@ -155,6 +169,7 @@ export const marking = (bench: () => Bench): void => {
       await page.getByRole('button', { name: 'Undo' }).isEnabled();
       expect((await pinAt(page, 'corner2')).photo.x).toBeGreaterThan(0);
       await context.close();
+      await rm(folder, { recursive: true, force: true });
     },
     READING,
   );
