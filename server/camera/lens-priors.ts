@@ -18,6 +18,8 @@ export const PHYSICAL_FOCAL = { perLongSide: 0.72, sd: 0.4 } as const;
 export const PHYSICAL_LENS = { k1: -0.02, k1Sd: 0.07, k2PerSquare: 1.8, k2Sd: 0.04 } as const;
 /** Degrees of freedom of the prior on k1: a wide lens three standard deviations out is rare, not impossible. */
 const K1_TAIL = 3;
+/** The tail's weight is never less than at five standard deviations: past the ideal mappings there are no lenses, however well they would explain marks. */
+const K1_LEAST = (K1_TAIL + 1) / (K1_TAIL + 5 ** 2);
 
 /** Odds before looking that a photo's stated focal length is not that of its pixels: cropped, zoomed or edited. A judgement, no source. */
 export const PRIOR_ODDS_WRONG = 0.05;
@@ -41,10 +43,22 @@ export const lensPriors = (width: number, height: number, photo?: FocalPrior): L
 
 const row = new Float64Array(CAMERA_PARAMETERS);
 
-/** Weight 1/variance of the prior on k1 at `k1`: that of a Student t. */
-const k1Weight = (k1: number): number => {
-  const z = (k1 - PHYSICAL_LENS.k1) / PHYSICAL_LENS.k1Sd;
-  return Math.min(1, (K1_TAIL + 1) / (K1_TAIL + z * z)) / PHYSICAL_LENS.k1Sd ** 2;
+const k1Deviation = (k1: number): number => (k1 - PHYSICAL_LENS.k1) / PHYSICAL_LENS.k1Sd;
+
+/** Share of a normal prior's weight that the prior on k1 has at `z` standard deviations: that of a Student t. */
+const k1Tail = (z: number): number => Math.max(K1_LEAST, Math.min(1, (K1_TAIL + 1) / (K1_TAIL + z * z)));
+
+/** Weight 1/variance of the prior on k1 at `k1`. */
+const k1Weight = (k1: number): number => k1Tail(k1Deviation(k1)) / PHYSICAL_LENS.k1Sd ** 2;
+
+/**
+ * What the prior on k1 adds to minus twice the log-likelihood at `k1`, more than its weighed square does: the square of a heavy tail is
+ * bounded, its logarithm is not.
+ */
+export const k1TailCost = (k1: number): number => {
+  const z = k1Deviation(k1);
+  const weighed = k1Tail(z) * z * z;
+  return Math.max(0, (K1_TAIL + 1) * Math.log1p((z * z) / K1_TAIL) - weighed);
 };
 
 /** Adds the priors on ln focal, k1 and k2 as three observations. `k1At` is the k1 at which the tail's weight is taken, held during a minimisation. */

@@ -4,7 +4,7 @@ import type { CameraFault } from './camera-fault.ts';
 import { checkMarks } from './check-marks.ts';
 import { splitCovariance } from './covariance-parts.ts';
 import { fitMarks, type MarksFit, type PictureSize, pictureSize, ROBUST_FROM } from './fit-marks.ts';
-import { type FocalPrior, type LensPriors, lensPriors, PRIOR_ODDS_WRONG } from './lens-priors.ts';
+import { type FocalPrior, k1TailCost, type LensPriors, lensPriors, PRIOR_ODDS_WRONG } from './lens-priors.ts';
 import { DEFAULT_MARK_SD, type MarkNoise, markSquares, tailCost } from './mark-observations.ts';
 import { bestOrder, markOrder, orderFault } from './mark-order.ts';
 import { DEFAULT_GROUND_SD, placeMarks, type SettingSd } from './mark-places.ts';
@@ -34,10 +34,11 @@ const LOWEST_CAMERA = 0.2;
 
 /** Cost of a fit as minus twice a log-likelihood: robustly weighed marks at their full distance. */
 const likelihoodCost = ({ state, weighed, equations }: MarksFit): number => {
-  if (weighed.length < ROBUST_FROM) return equations.cost;
+  const cost = equations.cost + k1TailCost(state.radial[0]);
+  if (weighed.length < ROBUST_FROM) return cost;
   return markSquares(state, weighed).reduce(
     (sum, square, i) => sum + tailCost(square) - weighed[i]!.weight * square,
-    equations.cost,
+    cost,
   );
 };
 

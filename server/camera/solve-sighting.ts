@@ -1,5 +1,4 @@
 import { BALL_RADIUS } from '../lawn/ball.ts';
-import type { Court } from '../lawn/court.ts';
 import { metres } from '../units/numbers.ts';
 import type { ImagePoint } from '../units/points.ts';
 import { err, ok, type Result } from '../units/result.ts';
@@ -10,43 +9,37 @@ import { inverseByGroups } from './covariance-parts.ts';
 import { pictureSize } from './fit-marks.ts';
 import { addLensPriors, type FocalPrior, type LensPriors, lensPriors } from './lens-priors.ts';
 import { type LeastSquares, minimise } from './levenberg-marquardt.ts';
-import { addMarks, markSquares, type WeighedMark, weighMark } from './mark-observations.ts';
-import { type PlacedMark, placeMarks, type SettingSd } from './mark-places.ts';
+import { addMarks, type WeighedMark } from './mark-observations.ts';
+import type { PlacedMark } from './mark-places.ts';
 import { markResiduals, rootMeanSquare } from './mark-residuals.ts';
 import { addObservation, cholesky, emptyEquations, type NormalEquations } from './normal-equations.ts';
+import {
+  type MeasuredEnd,
+  placeSights,
+  type SightedLine,
+  type SightedMark,
+  scatterOf,
+  weighSights,
+} from './solve-sighting-marks.ts';
 import { startSighting } from './start-sighting.ts';
-import { CAMERA_PARAMETERS, type Camera, type MarkedPoint, type SolvedCamera } from './types.ts';
+import { CAMERA_PARAMETERS, type Camera, type SolvedCamera } from './types.ts';
 
-/** A mark and how well it was placed, px (one standard deviation). */
-export type SightedMark = { readonly mark: MarkedPoint; readonly sd: number };
+export type { MeasuredEnd, SightedMark };
 
 /** A ball's image and its apparent diameter with the standard deviation of its natural logarithm: its known size tells its distance. */
 export type BallScale = { readonly image: ImagePoint; readonly diameter: number; readonly sd: number };
 
-/** An end of the line as it was measured: `along` its boundary from its proper place, metres, east or north positive, with its standard deviation. */
-export type MeasuredEnd = { readonly name: string; readonly along: number; readonly sd: number };
-
 /** What a sighting camera is solved from. */
-export type SightingInput = {
-  readonly court: Court;
+export type SightingInput = SightedLine & {
   readonly width: number;
   readonly height: number;
-  /** The end of the halfway line behind which the camera stands, and the far one; both are among `marks`. */
-  readonly ends: readonly [MarkedPoint, MarkedPoint];
-  readonly marks: readonly SightedMark[];
   readonly balls: readonly BallScale[];
-  /** Where the ends stand, when that was measured; otherwise they define the line. */
-  readonly measured?: readonly MeasuredEnd[] | undefined;
   readonly focalPrior?: FocalPrior | undefined;
-  /** Standard deviation of the ground's height, metres. */
-  readonly unevenness: number;
 };
 
 /** A phone in the hands of a standing person: height of its lens above the ground, metres, and its roll, radians. Common practice, no source. */
 export const HAND_HELD = { height: 1.6, heightSd: 0.35, rollSd: 0.06 } as const;
 
-/** The marks at both ends define the line that is judged, wherever a tape would put them: only their footing across the boundary is unknown. */
-const SIGHTING_SETTING: SettingSd = { marker: 0.001 };
 /** Step of the numerical derivatives: metres, radians, logarithms. */
 const STEP = 1e-5;
 const ROUNDS = 6;
@@ -147,63 +140,6 @@ const covarianceOf = (
   };
 };
 
-const placed = (input: SightingInput): PlacedSight[] => {
-  const places = placeMarks(
-    input.marks.map(({ mark }) => mark),
-    input.court,
-    SIGHTING_SETTING,
-  );
-  return places.map((place, i) => ({ place: asMeasured(place, input.measured), sd: input.marks[i]!.sd }));
-};
-
-/** The mark's place where its marker was measured to stand; its own place without a measurement. */
-const asMeasured = (place: PlacedMark, measured: readonly MeasuredEnd[] = []): PlacedMark => {
-  const found = measured.find(({ name }) => name === place.mark.name);
-  if (!found) return place;
-  const { along, sd } = found;
-  const { xx, yy } = place.setting;
-  return isUpright(place.mark.name)
-    ? { ...place, y: place.y + along, setting: { xx, xy: 0, yy: sd * sd } }
-    : { ...place, x: place.x + along, setting: { xx: sd * sd, xy: 0, yy } };
-};
-
-/** Whether a marker's boundary runs north: the west's and the east's do. */
-const isUpright = (name: string): boolean => name === 'markerW' || name === 'markerE';
-
-type PlacedSight = { readonly place: PlacedMark; readonly sd: number };
-
-/** The two ends define the line: they are never given up, whatever the other marks say. */
-const isEnd = ({ ends }: SightingInput, { mark }: PlacedMark): boolean =>
-  ends.some(({ name }) => name === mark.name);
-
-/** The marks with their weights; those that are not ends count as `scatter` times less sure than stated. */
-const weigh = (
-  camera: Camera,
-  input: SightingInput,
-  marks: readonly PlacedSight[],
-  robust: boolean,
-  scatter: number,
-): WeighedMark[] =>
-  marks.map(({ place, sd }) => {
-    const noise = { markSd: sd, unevenness: input.unevenness };
-    if (isEnd(input, place)) return weighMark(camera, place, noise, false);
-    const { a, b, c, weight } = weighMark(camera, place, noise, robust);
-    return { placed: place, a: a / scatter, b: b / scatter, c: c / scatter, weight };
-  });
-
-/**
- * By how much the marks besides the ends scatter more than stated (Birge's ratio, never below 1): a picture that was cropped on one side, a lens unlike the model
- * or a court set askew shows there. Robust weights keep one bad mark from widening all.
- */
-const scatterOf = (camera: Camera, input: SightingInput, weighed: readonly WeighedMark[]): number => {
-  const others = weighed.filter(({ placed }) => !isEnd(input, placed));
-  const squares = markSquares(camera, others);
-  const weights = others.reduce((sum, { weight }) => sum + weight, 0);
-  const sum = others.reduce((total, { weight }, i) => total + weight * squares[i]!, 0);
-  // Two coordinates a mark; ends, stance and lens pay for the camera's nine parameters.
-  return weights > 0 && Number.isFinite(sum) ? Math.max(1, Math.sqrt(sum / (2 * weights))) : 1;
-};
-
 /** A phone is held above the grass and roughly level: lower, or turned by more than 45°, marks made it so that contradict each other. */
 const HELD = { lowest: 0.25, roll: Math.PI / 4 } as const;
 
@@ -239,14 +175,14 @@ export const solveSighting = (input: SightingInput): Result<SolvedCamera, Camera
   const priors = lensPriors(size.width, size.height, input.focalPrior);
   const start = startSighting(input.ends, input.court, size, Math.exp(priors.lnFocal), HAND_HELD.height);
   if (!start.ok) return start;
-  const marks = placed(input);
+  const marks = placeSights(input);
   let camera = start.value;
   let weighed: WeighedMark[] = [];
   let scatter = 1;
   for (let round = 0; round < ROUNDS; round++) {
-    weighed = weigh(camera, input, marks, round >= ROBUST_FROM, scatter);
+    weighed = weighSights(camera, input, marks, round >= ROBUST_FROM, scatter);
     camera = minimise(problem(input, weighed, priors, camera.radial[0]), camera).state;
-    if (round >= SCATTER_FROM) scatter = scatterOf(camera, input, weigh(camera, input, marks, true, 1));
+    if (round >= SCATTER_FROM) scatter = scatterOf(camera, input, weighSights(camera, input, marks, true, 1));
   }
   const { equations } = minimise(problem(input, weighed, priors, camera.radial[0]), camera, 1);
   const solvable = cholesky(equations.matrix, equations.size) !== null;

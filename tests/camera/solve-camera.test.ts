@@ -157,4 +157,27 @@ describe("the photo's own focal length", () => {
     expect(given.focalPriorUsed).toBe(false);
     expect(given.camera.focal / 2357).toBeCloseTo(1, 2);
   });
+
+  // Seen over a corner, four marks can be explained by a shorter lens if it bends as no lens does (k1 near 1.8); the middle of the lawn is then 1.5 m off.
+  it.each([0.6, 0.74, 1.4])(
+    'is dropped when only a lens that nobody makes would save it: %f times too long',
+    (factor) => {
+      const overCorner = cameraAt([-27, 50, 11.5], [12.6, 15.4, 0], { focal: pixels(3182), radial: [0, 0] });
+      const slips = [
+        [0.8, -0.1],
+        [1.5, 0.3],
+        [1.8, 1],
+        [-0.7, 0.9],
+      ] as const;
+      const marks = marksOf(overCorner, CORNER_NAMES).map(({ name, image }, i) => ({
+        name,
+        image: imagePoint(image.x + slips[i]![0], image.y + slips[i]![1]),
+      }));
+      const { width, height } = overCorner;
+      const given = solve(marks, { width, height, focalPrior: { focal: pixels(3182 * factor), sd: 0.028 } });
+      expect(given.focalPriorUsed).toBe(false);
+      expect(Math.abs(given.camera.radial[0])).toBeLessThan(0.3);
+      expect(Math.abs(given.camera.focal / 3182 - 1)).toBeLessThan(0.1);
+    },
+  );
 });
