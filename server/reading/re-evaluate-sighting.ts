@@ -63,7 +63,7 @@ const newPlace = (solved: SolvedCamera, { colour, ...to }: BallCorrection): Imag
 };
 
 /** Gives a ball another colour; the one that had it takes the former. */
-const recolour = (balls: readonly ChosenBall[], from: BallColour, to: BallColour): ChosenBall[] =>
+const recolour = (balls: readonly KeptBall[], from: BallColour, to: BallColour): KeptBall[] =>
   balls.map((ball) => {
     if (ball.colour === from) return { ...ball, colour: to, confidence: 1 };
     return ball.colour === to ? { ...ball, colour: from, confidence: 1 } : ball;
@@ -71,9 +71,9 @@ const recolour = (balls: readonly ChosenBall[], from: BallColour, to: BallColour
 
 const correctBall = (
   solved: SolvedCamera,
-  balls: readonly ChosenBall[],
+  balls: readonly KeptBall[],
   correction: BallCorrection,
-): ChosenBall[] => {
+): KeptBall[] => {
   const { colour, remove, recolour: to } = correction;
   const image = newPlace(solved, correction);
   if (!image && !balls.some((ball) => ball.colour === colour))
@@ -87,15 +87,18 @@ const correctBall = (
   return to === undefined ? moved : recolour(moved, colour, to);
 };
 
-const keptBalls = (record: KeptSighting): ChosenBall[] =>
+/** A ball of the record, with the part of its budget that the kept camera no longer tells. */
+type KeptBall = ChosenBall & { readonly known?: SightedBall['known'] };
+
+const keptBalls = (record: KeptSighting): KeptBall[] =>
   record.balls.flatMap((ball) => {
     const seen = seenAgain(ball);
-    return seen ? [{ ...seen, origin: ball.origin }] : [];
+    return seen ? [{ ...seen, origin: ball.origin, known: ball.known }] : [];
   });
 
-const place = (solved: SolvedCamera, line: HalfwayLine, marks: Marks, ball: ChosenBall): SightedBall => {
+const place = (solved: SolvedCamera, line: HalfwayLine, marks: Marks, ball: KeptBall): SightedBall => {
   const [placed] = placeInSighting(solved, line, marks, ball, ball.origin ?? 'found');
-  if (placed) return placed;
+  if (placed) return ball.known ? { ...placed, known: ball.known } : placed;
   throw new InputError(
     'above-horizon',
     `The ${ball.colour} ball was put above the horizon of the picture, where there is no lawn; put it on the grass.`,

@@ -9,8 +9,8 @@ const ASIDE = 2;
 const PACE = 0.25;
 /** Width of a leg at least, radii: 69 mm, wider than the peg (38 mm) and a hoop's upright (16 mm), narrower than a trouser leg. */
 const LEG_WIDTH = 1.5;
-/** Contrast, in standard deviations of one px, from which it differs from lawn. */
-const DIFFERS = 4;
+/** Contrast, in standard deviations of one px, from which it differs from lawn: one px of lawn in a hundred does (χ² with 3 degrees of freedom), a row of six hardly ever. */
+const DIFFERS = 3.3;
 /** Share of the heights at which a leg must be seen. */
 const MOSTLY = 0.8;
 
