@@ -142,8 +142,8 @@ const eachRun = (
   }
 };
 
-/** Contrasts that are sampled for the lawn's covariance: enough to know it to 2 %. */
-const SAMPLES = 6000;
+/** Contrasts that are sampled for a band's covariance: enough to know it to 3 %. */
+const SAMPLES = 2500;
 
 /** The lawn's inverse covariance in this band; null without a cell. */
 const bandCovariance = (plan: Plan): Inverse3 | null => {

@@ -166,7 +166,8 @@ export const distanceTo = ({ ax, ay, bx, by }: KnownThing, x: number, y: number)
   const dy = by - ay;
   const length2 = dx * dx + dy * dy;
   const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / length2));
-  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
+  const [offX, offY] = [x - ax - t * dx, y - ay - t * dy];
+  return Math.sqrt(offX * offX + offY * offY);
 };
 
 /**

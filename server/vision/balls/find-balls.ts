@@ -122,13 +122,17 @@ const settle = (
       x: view.x - up * view.ax + side * aside * view.bx,
       y: view.y - up * view.ay + side * aside * view.by,
     };
-    const found = judgeBall(scene, start, sun, LAST_STEPS, others);
-    if (found !== null && (best === null || fitMerit(found) > fitMerit(best) + ESCAPED)) best = found;
+    const found = judgeBall(scene, start, sun, FIRST_STEPS, others);
+    if (found === null || (best !== null && fitMerit(found) < fitMerit(best) - ESCAPING)) continue;
+    const settled = judgeBall(scene, { ...view, x: found.fit.x, y: found.fit.y }, sun, LAST_STEPS, others);
+    if (settled !== null && (best === null || fitMerit(settled) > fitMerit(best) + ESCAPED)) best = settled;
   }
   return best;
 };
 /** ln odds by which another start must explain the picture better. */
 const ESCAPED = 0.5;
+/** ln odds that a few steps from another start may lack and yet be followed to their end. */
+const ESCAPING = 2;
 
 /** `ball` fitted again where it was found, with its neighbours taken off; the better of the fits with and without the sun. */
 const refine = (scene: Scene, ball: JudgedBall, sun: Sun | null, sure: readonly JudgedBall[]): JudgedBall => {

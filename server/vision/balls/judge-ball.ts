@@ -15,7 +15,7 @@ import { hideColumns } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
-import { cutPatch } from './patch.ts';
+import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
 import { type FittedBall, peelBall } from './peel.ts';
 import type { Sun } from './shading.ts';
 
@@ -60,6 +60,9 @@ const lnClutter = (ratio: ColourRatio, { round, size }: OutlineEvidence): number
   return Math.max(a, b) + Math.log1p(Math.exp(-Math.abs(a - b)));
 };
 
+/** Fits of fewer steps are first looks, on larger cells. */
+const FINE_STEPS = 5;
+
 /** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
 export const judgeBall = (
   scene: Scene,
@@ -69,7 +72,7 @@ export const judgeBall = (
   others: readonly FittedBall[] = [],
 ): JudgedBall | null => {
   const { raster, space, lawn } = scene;
-  const patch = cutPatch(raster, view);
+  const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
   for (const other of others) peelBall(patch, other);
   const fit = fitOutline(

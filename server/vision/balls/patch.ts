@@ -18,15 +18,16 @@ export type Patch = {
   readonly trust: Float64Array;
 };
 
-/** Most radius in cells: a larger ball is averaged down to it, which keeps the work bounded and loses nothing against blades of grass. */
-const MOST_RADIUS = 8;
+/** Most radius in cells: a larger ball is averaged down to it, which keeps the work bounded and loses nothing against blades of grass. For a first look half of it is enough. */
+export const MOST_RADIUS = 8;
+export const ROUGH_RADIUS = 4;
 /** Radius of the patch: this many radii and at least this many cells of lawn around the ball. */
 const REACH = 1.9;
 const REACH_CELLS = 3.5;
 
-/** The round patch about `view`, cut at the picture's edge; `wider` times as large as one ball needs. */
-export const cutPatch = (raster: Raster, view: BallView, wider = 1): Patch => {
-  const cell = Math.max(1, Math.ceil(view.radius / MOST_RADIUS));
+/** The round patch about `view`, cut at the picture's edge; `wider` times as large as one ball needs, its radius at most `mostCells` cells. */
+export const cutPatch = (raster: Raster, view: BallView, wider = 1, mostCells = MOST_RADIUS): Patch => {
+  const cell = Math.max(1, Math.ceil(view.radius / mostCells));
   const reach = wider * Math.max(REACH * view.radius, view.radius + REACH_CELLS * cell);
   const left = Math.max(0, Math.floor((view.x - reach) / cell));
   const top = Math.max(0, Math.floor((view.y - reach) / cell));

@@ -29,7 +29,9 @@ export const poleAbove = (
   noise: CellNoise,
   things: readonly KnownThing[],
 ): number => {
-  const uprights = things.filter(({ upright }) => upright);
+  const uprights = things.filter(
+    (known) => known.upright && distanceTo(known, fit.x, fit.y) < known.near + (TO + HALF) * view.radius + 1,
+  );
   const differs = (up: number, side: number): boolean => {
     const x = fit.x - up * view.ax + side * view.bx;
     const y = fit.y - up * view.ay + side * view.by;

@@ -166,11 +166,11 @@ const clamp01 = (t: number): number => (t < 0 ? 0 : Math.min(t, 1));
 const TRIES = 2;
 
 /** Moves `place` to the roundest of the places around it, `pace` cells apart, and returns its roundness. */
-const bestPlace = (place: { x: number; y: number }, r: number, pace: number): number => {
+const bestPlace = (place: { x: number; y: number }, r: number, pace: number, tries = TRIES): number => {
   const { x, y } = place;
   let best = -1;
-  for (let j = -TRIES; j <= TRIES; j++)
-    for (let i = -TRIES; i <= TRIES; i++) {
+  for (let j = -tries; j <= tries; j++)
+    for (let i = -tries; i <= tries; i++) {
       const roundness = roundnessAt(projected, x + i * pace, y + j * pace, r);
       if (roundness <= best) continue;
       best = roundness;
@@ -240,7 +240,7 @@ const look = (
   let roundness = 0;
   for (let pass = 0; pass < (closer ? 2 : 1) && size > 0; pass++) {
     project(w, size);
-    roundness = bestPlace(place, r, pass === 0 ? r / 3 : r / 6);
+    roundness = closer ? bestPlace(place, r, pass === 0 ? r / 3 : r / 6) : bestPlace(place, r, r / 2, 1);
     size = discContrast(w, place.x, place.y, core);
   }
   if (closer && size > 0) roundness = balance(w, place, r, roundness);
@@ -251,8 +251,8 @@ const look = (
 
 /** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
 const MOST_LOOKED_AT = 700;
-const MOST_CLOSER = 80;
-const MOST_KEPT = 36;
+const MOST_CLOSER = 120;
+const MOST_KEPT = 34;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
 

@@ -40,7 +40,9 @@ const AROUND = 8;
 const ASIDE_FROM = 1.4;
 const ASIDE_TO = 2.2;
 const ASIDE_HALF = 0.5;
-const ASIDE_STEP = 0.2;
+const ASIDE_STEP = 0.25;
+/** Radii within which a known thing may matter. */
+const NEAR_THINGS = 2.5;
 /** Shares of the step from lawn to ball between which a place has the ball's own colour, and how far off that line it may lie. */
 const LEAST_SHARE = 0.6;
 const MOST_SHARE = 1.5;
@@ -56,10 +58,13 @@ export const goesOn = (
   noise: CellNoise,
   things: readonly KnownThing[],
 ): boolean => {
+  const near = things.filter(
+    (known) => distanceTo(known, fit.x, fit.y) < known.near + NEAR_THINGS * view.radius + 1,
+  );
   for (let k = 0; k < AROUND; k++) {
     const [c, s] = [Math.cos((2 * Math.PI * k) / AROUND), Math.sin((2 * Math.PI * k) / AROUND)];
     if (isCovered(evidence, c, s)) continue;
-    const colour = meanAside(raster, view, fit, c, s, things);
+    const colour = meanAside(raster, view, fit, c, s, near);
     if (colour === null || offLawnColour(colour, fit.lawn, noise) < DIFFERS) continue;
     let [both, own, rest] = [0, 0, 0];
     for (let i = 0; i < 3; i++) {
