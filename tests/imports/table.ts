@@ -29,6 +29,7 @@ export const ROOMS: Readonly<
     rooms: ['units', 'lawn', 'reading', 'games', 'store', 'contract', 'errors', 'config', 'logging'],
     packages: [
       'express',
+      'compression',
       'express-rate-limit',
       'helmet',
       'multer',

@@ -1,4 +1,5 @@
 import { extname, join } from 'node:path';
+import compression from 'compression';
 import express, { type RequestHandler, Router } from 'express';
 import { InputError } from '../../errors.ts';
 
@@ -9,10 +10,11 @@ const notThere = (): InputError =>
 
 /**
  * Serves the built page from `dist`. Files under `/assets` bear a digest in their names and are kept for good; everything else is asked for
- * again. Addresses within the page are answered with the page itself.
+ * again. Addresses within the page are answered with the page itself. What is text goes compressed: the club's network may be slow.
  */
 export const servePage = (dist: string): RequestHandler => {
   const router = Router();
+  router.use(compression());
   router.use(
     '/assets',
     express.static(join(dist, 'assets'), { immutable: true, maxAge: YEAR_MS, index: false }),
