@@ -50,6 +50,16 @@ export const buildPage = async (project: string): Promise<void> => {
     build: { outDir: aside, emptyOutDir: true },
   });
   writeFileSync(join(aside, STAMP), '');
-  rmSync(dist, { recursive: true, force: true });
-  renameSync(aside, dist);
+  putInPlace(project, aside, dist);
+};
+
+/** Puts the build `aside` in the place of `dist`. When another program has just put its own there, that one stays. */
+const putInPlace = (project: string, aside: string, dist: string): void => {
+  try {
+    rmSync(dist, { recursive: true, force: true });
+    renameSync(aside, dist);
+  } catch (error) {
+    if (isStale(project)) throw error;
+    rmSync(aside, { recursive: true });
+  }
 };
