@@ -82,12 +82,15 @@ const poseOfSighting = (job: Job): SightPose => {
     marks = snapMarks(job.photo.raster, solved.camera, job.court, job.points);
     solved = solve(job, marks, []);
   }
-  const known = withUnmarked(job, { solved, marks });
-  if (known.marks.length === marks.length) return known;
-  // With the height known better the far mark is looked for where it is.
-  const again = snapMarks(job.photo.raster, known.solved.camera, job.court, job.points);
-  marks = [...again, ...known.marks.slice(marks.length)];
-  return { solved: solve(job, marks, []), marks };
+  return withUnmarked(job, { solved, marks });
+};
+
+/** The camera once the size of the balls is known too: with the height known better the marked things, the far marker above all, are looked for where they are. */
+const sharpened = (job: Job, { marks }: SightPose, balls: readonly BallScale[]): SightPose => {
+  const known = solve(job, marks, balls);
+  const again = snapMarks(job.photo.raster, known.camera, job.court, job.points);
+  const all = [...again, ...marks.slice(again.length)];
+  return { solved: solve(job, all, balls), marks: all };
 };
 
 /** A sighting's camera and what it was solved from. */
@@ -163,13 +166,13 @@ export const readSighting = (photo: UprightPhoto, marks: Marks, progress: Progre
   const seen = nameSightedBalls(photo.raster, view, job.court, marks.balls);
   const sightings: readonly ChosenBall[] = marks.tap ? tapped(seen, marks.tap, marks.balls) : seen;
   progress('locate', 'Measuring the balls against the line.');
-  const solved = solve(job, pose.marks, ballScales(seen));
+  const { solved, marks: measured } = sharpened(job, pose, ballScales(seen));
   const balls = sightings.flatMap((seen) =>
     placeInSighting(solved, job.line, marks, seen, seen.origin ?? 'found'),
   );
   if (marks.tap && balls.length === 0) throw tappedSky(marks.tap);
   const camera = describeStance(job, solved);
-  const farSeen = pose.marks.find(({ mark }) => mark.name === job.ends[1].name)!.sd < HAND_SD;
+  const farSeen = measured.find(({ mark }) => mark.name === job.ends[1].name)!.sd < HAND_SD;
   return {
     line: job.line,
     balls,
