@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { parseMarks } from '../../server/contract/parse.ts';
 import type { Sighting } from '../../server/contract/sight.ts';
@@ -17,11 +18,19 @@ const marks = JSON.parse(file(`${PICTURE}.marks.json`).toString());
 
 let answer: Sighting;
 let all: Sighting;
+let squeezed: Sighting;
 beforeAll(async () => {
   const photo = await openPhoto(file(`${PICTURE}.jpg`));
   answer = readSighting(photo, parseMarks(marks));
   const { balls: _, ...rest } = marks;
   all = readSighting(photo, parseMarks(rest));
+  // Pixels alone are compressed again: what the photo says of its lens stays.
+  const { width, height, data } = photo.raster;
+  const small = await sharp(Buffer.from(data), { raw: { width, height, channels: 3 } })
+    .jpeg({ quality: 55 })
+    .toBuffer();
+  const { raster } = await openPhoto(small);
+  squeezed = readSighting({ ...photo, raster }, parseMarks(marks));
 }, 60_000);
 
 describe('a sighting against the sun', () => {
@@ -47,6 +56,15 @@ describe('a sighting against the sun', () => {
       if (ball.lies !== 'tooClose') expect(ball.lies).toBe(beyond > 0 ? 'beyond' : 'short');
     },
   );
+
+  it('measures the same after it was compressed hard', () => {
+    const near = truth.balls.filter(({ beyond_mm }) => Math.abs(beyond_mm) < 1000);
+    for (const { colour, beyond_mm } of near) {
+      const ball = squeezed.balls.find((one) => one.colour === colour)!;
+      expect(Math.abs(ball.beyond - beyond_mm / 1000 + 0.046)).toBeLessThan(0.015);
+    }
+    expect(Math.abs(squeezed.camera!.height - truth.camera.position[2])).toBeLessThan(0.1);
+  });
 
   it('takes no shoe for a ball when all eight are asked for', () => {
     const there = truth.balls.map(({ colour }) => colour as string);

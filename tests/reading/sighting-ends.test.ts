@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { pointAtHeight, projectPoint } from '../../server/camera/camera-model.ts';
 import { type MeasuredEnd, solveSighting } from '../../server/camera/solve-sighting.ts';
+import type { MarkedPoint } from '../../server/camera/types.ts';
 import { MarksSchema } from '../../server/contract/marks.ts';
 import { BALL_RADIUS } from '../../server/lawn/ball.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
+import { namedPlace, type PointName } from '../../server/lawn/named-points.ts';
 import { checkedEnds, checkedNotes, measuredEnds } from '../../server/reading/sighting-ends.ts';
 import { scatterWarnings } from '../../server/reading/sighting-warnings.ts';
 import { pixels } from '../../server/units/numbers.ts';
@@ -92,6 +94,47 @@ describe('a marker that stands 120 mm out of its place', () => {
       { name: 'markerE', along: 0, sd: 0.002 },
     ];
     expect(Math.abs(placeOfBall(measured) - 16.002)).toBeLessThan(0.005);
+  });
+});
+
+/**
+ * A photo of which a twentieth was cut off at its right: its middle is no longer the lens' middle, so that no camera explains all marks. Expected: the ball between the two ends is still
+ * measured by them, to some millimetres, and the others are known not to fit.
+ */
+describe('a picture cropped on one side', () => {
+  const camera = phoneAt(-3, 16.102, 1.55, 12, 16.002);
+  const see = (name: PointName): MarkedPoint => {
+    const { x, y } = namedPlace(STANDARD_COURT, name);
+    const out = name === 'markerW' ? -0.06 : name === 'markerE' ? 0.06 : 0;
+    const image = projectPoint(camera, lawnPoint3(x + out, y, 0))!;
+    return { name, image: imagePoint(image.x, image.y) };
+  };
+  const names = ['markerW', 'markerE', 'peg', 'hoop3', 'hoop4', 'corner3', 'corner4'] as const;
+  const solve = (share: number) =>
+    solveSighting({
+      court: STANDARD_COURT,
+      width: share * camera.width,
+      height: camera.height,
+      ends: [see('markerW'), see('markerE')],
+      marks: names.map((name) => ({ mark: see(name), sd: 0.6 })),
+      balls: [],
+      focalPrior: { focal: pixels(camera.focal), sd: 0.03 },
+      unevenness: 0.005,
+    });
+  const solved = solve(0.95);
+  it('is held to its line by the two ends', () => {
+    if (!solved.ok) throw new Error(solved.error.message);
+    for (const x of [6, 10, 16]) {
+      const ball = projectPoint(camera, lawnPoint3(x, 16.062, BALL_RADIUS))!;
+      const { y } = pointAtHeight(solved.value.camera, ball, BALL_RADIUS)!;
+      expect(Math.abs(y - 16.062)).toBeLessThan(0.006);
+    }
+  });
+  it('shows in how the other marks scatter', () => {
+    if (!solved.ok) throw new Error(solved.error.message);
+    const whole = solve(1);
+    expect(whole.ok && whole.value.scatter).toBe(1);
+    expect(solved.value.scatter).toBeGreaterThan(1.5);
   });
 });
 
