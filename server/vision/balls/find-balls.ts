@@ -89,11 +89,7 @@ const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null
 
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
-  findSun(
-    balls
-      .filter((ball) => isSure(ball))
-      .map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })),
-  );
+  findSun(balls.filter(isSure).map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
 
 /** The balls near enough to (`x`, `y`) px that they or their shadows may show in the patch of a ball of `radius` px there. */
 const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: number): JudgedBall[] =>
@@ -111,8 +107,9 @@ const settle = (
   view: BallView,
   sun: Sun | null,
   others: readonly JudgedBall[],
+  known: boolean,
 ): JudgedBall | null => {
-  const first = judgeBall(scene, view, sun, LAST_STEPS, others);
+  const first = judgeBall(scene, view, sun, LAST_STEPS, others, known);
   if (first !== null && first.fit.ball[0]! > first.fit.lawn[0]!) return first;
   const aside = sun === null ? 0 : Math.sign(sun[1] * view.forwardX - sun[0] * view.forwardY);
   let best = first;
@@ -140,10 +137,10 @@ const refine = (scene: Scene, ball: JudgedBall, sun: Sun | null, sure: readonly 
   const moved = viewBallAt(scene.camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
   if (moved === null) return ball;
   const others = nearTo(sure, fit.x, fit.y, view.radius).filter((other) => other !== ball);
-  const lit = settle(scene, moved, sun, others);
+  const lit = settle(scene, moved, sun, others, isSure(ball));
   if (sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball)))
     return doubtTrace(lit ?? ball, others);
-  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others);
+  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others, isSure(ball));
   const best = [lit, shaded].filter((fitted) => fitted !== null).sort((a, b) => fitMerit(b) - fitMerit(a))[0];
   return doubtTrace(best ?? ball, others);
 };
@@ -207,6 +204,20 @@ const touching = (scene: Scene, sure: readonly JudgedBall[], sun: Sun | null): J
     .filter((judged) => judged !== null)
     .filter((ball) => bestOdds(ball) > WORTH_REFINING);
 
+/** `sure` balls, those fitted again that have a ball of `beside` right beside them: both were one blot before. */
+const apartFrom = (
+  scene: Scene,
+  sure: readonly JudgedBall[],
+  beside: readonly JudgedBall[],
+  sun: Sun | null,
+): JudgedBall[] =>
+  sure.map((ball) => {
+    const near = beside.some(
+      ({ fit }) => Math.hypot(fit.x - ball.fit.x, fit.y - ball.fit.y) < 3 * ball.view.radius,
+    );
+    return near ? refine(scene, ball, sun, [...sure, ...beside]) : ball;
+  });
+
 /** All candidates worth naming, judged: what `findBalls` chooses from. */
 export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): JudgedBall[] => {
   const spans = lawnSpans(camera, court);
@@ -227,8 +238,14 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
   // Sure balls come first: the others are then seen without them and their shadows.
   const firstSure = first.filter(isSure);
   const sure = firstSure.map((ball) => refine(scene, ball, sun, firstSure));
-  const rest = [...first.filter((ball) => !isSure(ball)), ...touching(scene, sure, sun)];
-  const all = [...sure, ...rest.map((ball) => refine(scene, ball, sun, sure))];
+  const rest = first.filter((ball) => !isSure(ball)).map((ball) => refine(scene, ball, sun, sure));
+  const allSure = [...sure, ...rest.filter(isSure)];
+  const beside = touching(scene, allSure, sun).map((ball) => refine(scene, ball, sun, allSure));
+  const all = [
+    ...apartFrom(scene, allSure, beside.filter(isSure), sun),
+    ...rest.filter((ball) => !isSure(ball)),
+    ...beside,
+  ];
   const noise = typicalNoise(first);
   return distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
 };

@@ -81,3 +81,23 @@ export const hideColumns = (patch: Patch, view: BallView, lawn: LawnColour): voi
     if (k >= 0 && k < COLUMNS_ACROSS && hidden[k] === 1) patch.trust[i] = 0;
   }
 };
+
+/** Share of the cells clear of a ball that must be lawn for the others to be left out. */
+const ENOUGH_LAWN = 0.35;
+/** Brightness of a cell in shadow at most, as a share of the lawn's. */
+const SHADED = 0.6;
+
+/** Distrusts the cells of `patch` clear of the ball of `view` that show something else than lawn, unless hardly any lawn would be left. */
+export const hideOthers = (patch: Patch, view: BallView, lawn: LawnColour): void => {
+  const clear = (clearRadii(view.radius) * view.radius) ** 2;
+  const others: number[] = [];
+  let lawns = 0;
+  for (let i = 0; i < patch.count; i++) {
+    if ((patch.x[i]! - view.x) ** 2 + (patch.y[i]! - view.y) ** 2 <= clear || patch.trust[i] === 0) continue;
+    // Darker cells may lie in the ball's shadow, which the sky tints and the fit needs.
+    const lit = patch.values[3 * i]! > SHADED * lawn.ycc[0];
+    if (lit && isOther(patch.values, 3 * i, lawn)) others.push(i);
+    else lawns++;
+  }
+  if (lawns > ENOUGH_LAWN * (lawns + others.length)) for (const i of others) patch.trust[i] = 0;
+};

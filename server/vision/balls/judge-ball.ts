@@ -11,7 +11,7 @@ import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
 import { LN_BLUR_SD } from './fit-solve.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
-import { hideColumns } from './hidden-columns.ts';
+import { hideColumns, hideOthers } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -63,18 +63,22 @@ const lnClutter = (ratio: ColourRatio, { round, size }: OutlineEvidence): number
 /** Fits of fewer steps are first looks, on larger cells. */
 const FINE_STEPS = 5;
 
-/** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
+/** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. For one that is `known` to be a ball, things beside it are
+ * left out of the fit. Null where no outline can be fitted. */
 export const judgeBall = (
   scene: Scene,
   view: BallView,
   sun: Sun | null,
   steps: number,
   others: readonly FittedBall[] = [],
+  known = false,
 ): JudgedBall | null => {
   const { raster, space, lawn } = scene;
   const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
   for (const other of others) peelBall(patch, other);
+  const seen = patch.trust.slice();
+  if (known) hideOthers(patch, view, lawn);
   const fit = fitOutline(
     patch,
     view,
@@ -82,6 +86,7 @@ export const judgeBall = (
     space,
   );
   if (fit === null) return null;
+  patch.trust.set(seen);
   const place = pointAtHeight(
     scene.camera,
     imagePoint(fit.x + view.centreDx, fit.y + view.centreDy),

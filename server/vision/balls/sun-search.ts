@@ -82,7 +82,7 @@ const prepare = (ball: LitBall): Asked => {
     const u = (view.by * dx - view.bx * dy) / det;
     const v = (view.ax * dy - view.ay * dx) / det;
     const rho = Math.max(1e-6, Math.sqrt(u * u + v * v));
-    if (rho > FARTHEST) continue;
+    if (rho > FARTHEST || patch.trust[i] === 0) continue;
     baseColumns(light, u, v, rho, base, 0);
     const w = 1 / (1 + Math.exp((LOGISTIC * (rho - 1) * view.radius) / fit.blur));
     rows[n] = w;
