@@ -87,6 +87,8 @@ const groundShift = (camera: Camera, place: LawnPoint, dx: number, dy: number): 
 
 /** So many separate places are looked at with a short fit, and so many of them fitted to the end, best first. Only the place moves at first. */
 const STARTS = { tried: 10, place: { steps: 3, free: 2 }, fitted: 2 } as const;
+/** Places that stand out less than this share of the best one's evidence are not looked at: a thing half a sample off its template still has more. */
+const WORTH_TRYING = 0.45;
 /** Two fits this near each other, metres, are of one thing: the first start, which is the nearest, is kept. */
 const SAME_THING = 0.04;
 /** Places nearer to each other than this count as one, samples. */
@@ -118,7 +120,9 @@ const firstGuesses = (
   });
   const taken: { dx: number; dy: number }[] = [];
   const guesses: [number, number][] = [];
-  for (const { dx, dy } of matches) {
+  const least = WORTH_TRYING * (matches[0]?.evidence ?? 0);
+  for (const { dx, dy, evidence } of matches) {
+    if (evidence < least) break;
     if (taken.some((other) => Math.hypot(other.dx - dx, other.dy - dy) < APART)) continue;
     const shift = groundShift(camera, place, dx * patch.step, dy * patch.step);
     if (shift === null || !shape.admits(...shift)) continue;
