@@ -51,6 +51,8 @@ const SIZE_SD = 0.1;
 const OTHER_SIZE_SD = 0.6;
 /** Spread of lawn colour (ln) besides what the lawn itself shows: shade takes the blue light of the sky. */
 const SHADE_COLOUR_SD = 0.15;
+/** ln of red over green and of blue over green that bare earth has more than lawn: dry soil reflects red, green, blue about as 3 : 2.5 : 1.8, lawn as 2 : 4 : 1. A judgement, no source. */
+const EARTH = [0.5, 0.3] as const;
 /** Odds never fall below this for what lies around: a person or a line may stand beside a true ball. */
 const LEAST_GROUND = -5;
 
@@ -142,9 +144,13 @@ const groundOdds = (fit: OutlineFit, lawn: LawnColour): number => {
   const [r, g, b] = linearRgb(fit.lawn[0]!, fit.lawn[1]!, fit.lawn[2]!);
   const red = Math.log((r + 1e-3) / (g + 1e-3)) - lawn.redness;
   const blue = Math.log((b + 1e-3) / (g + 1e-3)) - lawn.blueness;
+  // Worn ground is lawn mixed with earth, common at hoops and corners.
+  const [earthRed, earthBlue] = EARTH;
+  const along = (red * earthRed + blue * earthBlue) / (earthRed * earthRed + earthBlue * earthBlue);
+  const worn = Math.max(0, Math.min(1, along));
   const off =
-    red ** 2 / (lawn.rednessSd ** 2 + SHADE_COLOUR_SD ** 2) +
-    blue ** 2 / (lawn.bluenessSd ** 2 + SHADE_COLOUR_SD ** 2);
+    (red - worn * earthRed) ** 2 / (lawn.rednessSd ** 2 + SHADE_COLOUR_SD ** 2) +
+    (blue - worn * earthBlue) ** 2 / (lawn.bluenessSd ** 2 + SHADE_COLOUR_SD ** 2);
   return Math.max(LEAST_GROUND, Math.min(0, 1.5 - off / 2));
 };
 

@@ -32,7 +32,7 @@ export type KnownThing = {
 /** ln odds lost on the peg and on a hoop's crown (all colours), on a hoop's uprights (white), on a flag (its own colour), and outside the boundary (white: pegs and marks). */
 const PEG_DOUBT = 7;
 const CROWN_DOUBT = 6;
-const UPRIGHT_DOUBT = 4;
+const UPRIGHT_DOUBT = 2;
 const FLAG_DOUBT = 6;
 const OUTSIDE_DOUBT = 4;
 /** How far hoops and peg may stand from their places and lean, metres. Common practice, no source. */

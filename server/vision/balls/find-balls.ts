@@ -20,7 +20,7 @@ import type { Sun } from './shading.ts';
 import { sieveCandidates } from './sieve.ts';
 import { sightingOf } from './sighting-of.ts';
 import { findSun } from './sun-search.ts';
-import { bodyBelow, goesOn } from './surroundings.ts';
+import { bodyShare, goesOn } from './surroundings.ts';
 
 /** What is looked for. */
 export type FindOptions = {
@@ -39,7 +39,7 @@ const SHADED = 1.5;
 /** Candidates that are assigned colours at most. */
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
-const LEAST_CHANCE = 0.7;
+const LEAST_CHANCE = 0.8;
 /** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
 const SAME = 0.8;
 const LEAST_APART = 0.75 * BALL_DIAMETER;
@@ -175,6 +175,9 @@ const POLE_DOUBT = 4;
 /** The same for a broad thing under a place, such as the person below a hat. */
 const BODY_FROM = 0.75;
 const BODY_DOUBT = 6;
+/** The same for a leg above a place, which may be a shoe, for the colours that shoes have. */
+const SHOE_DOUBT = 3;
+const SHOES: readonly BallColour[] = ['black', 'brown', 'white'];
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
 
@@ -191,9 +194,15 @@ const typicalNoise = (balls: readonly JudgedBall[]): CellNoise => {
 const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
   const { raster } = scene;
   const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
-  const body = bodyBelow(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
+  const body = bodyShare(raster, ball.view, ball.fit, noise, 1) > BODY_FROM ? BODY_DOUBT : 0;
+  const shoe = bodyShare(raster, ball.view, ball.fit, noise, -1) > BODY_FROM ? SHOE_DOUBT : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
-  return { ...ball, lnOdds: ball.lnOdds.map((odds) => odds - pole - body - long) };
+  return {
+    ...ball,
+    lnOdds: ball.lnOdds.map(
+      (odds, c) => odds - pole - body - long - (SHOES.includes(BALL_COLOURS[c]!) ? shoe : 0),
+    ),
+  };
 };
 
 /** Balls that touch a sure one and did not stand out on their own. */

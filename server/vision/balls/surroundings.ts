@@ -5,7 +5,7 @@ import { distanceTo, type KnownThing } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
 import type { OutlineFit } from './outline-shape.ts';
 
-/** The part under the outline that is looked at, radii: from the shadow's end to where the person under a hat still is; half its width, and the steps. */
+/** The part under or above the outline that is looked at, radii: from the shadow's end to where the person under a hat still is; half its width, and the steps. */
 const FROM = 1.8;
 const TO = 8;
 const STEP = 0.4;
@@ -18,17 +18,23 @@ const BRIGHTEST = 1.5;
 const DIFFERS = 4;
 
 /**
- * Share, 0 to 1, of the px under the outline that are not lawn, neither in the sun nor in shade: near 1 under a hat or a head, near 0 under a ball. Light multiplies,
- * so lawn in shade has the lawn's luma and colour differences in the same proportion. 0 at the picture's lower edge.
+ * Share, 0 to 1, of the px under (`sign` 1) or above (`sign` −1) the outline that are not lawn, neither in the sun nor in shade: near 1 under a hat or a head and above a
+ * shoe, near 0 about a ball. Light multiplies, so lawn in shade has the lawn's luma and colour differences in the same proportion. 0 at the picture's edge.
  */
-export const bodyBelow = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
+export const bodyShare = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  noise: CellNoise,
+  sign: 1 | -1,
+): number => {
   let all = 0;
   let others = 0;
   for (let down = FROM; down <= TO; down += STEP)
     for (let side = -HALF; side <= HALF; side += PACE) {
       all++;
-      const x = Math.floor(fit.x + down * view.ax + side * view.bx);
-      const y = Math.floor(fit.y + down * view.ay + side * view.by);
+      const x = Math.floor(fit.x + sign * down * view.ax + side * view.bx);
+      const y = Math.floor(fit.y + sign * down * view.ay + side * view.by);
       if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) continue;
       if (offLawnColour(colourAt(raster, (y * raster.width + x) * 3), fit.lawn, noise) > DIFFERS) others++;
     }
