@@ -38,8 +38,17 @@ export type GroundKnots = {
   readonly reliefs: readonly [Relief, ...Relief[]];
 };
 
+/** The knots of the court last asked for: a reading asks several times, and a club has one size of lawn. */
+let last: { readonly court: Court; readonly knots: GroundKnots } | null = null;
+
 /** The knots around `court`. */
 export const groundKnots = (court: Court): GroundKnots => {
+  if (last?.court.width !== court.width || last.court.length !== court.length)
+    last = { court, knots: makeKnots(court) };
+  return last.knots;
+};
+
+const makeKnots = (court: Court): GroundKnots => {
   const places: LawnPoint[] = [];
   const index = new Map<string, number>();
   const indexOf = (place: LawnPoint): number => {

@@ -37,7 +37,7 @@ const freeFit = (task: RefineTask, input: RefineInput, start: Camera): RefineFit
     priors,
     scatter: 1,
   });
-  const first = approach(task, at(start));
+  const first = input.near ? settle(task, at(start)) : approach(task, at(start));
   if (!isSuspicious(first)) return first;
   const others = markMinima(task.marks, size, priors, task.markSd).map(({ state }) => state);
   const fits = [first, settle(task, at(start)), ...others.map((camera) => approach(task, at(camera)))];
@@ -54,7 +54,9 @@ const freeFit = (task: RefineTask, input: RefineInput, start: Camera): RefineFit
 export const refineCamera = (start: SolvedCamera, input: RefineInput): SolvedCamera => {
   const stated = refineTask(input);
   const free = freeFit(stated, input, start.camera);
-  const { task, fit } = withGround(stated, free, learnedGround(stated, free));
+  const { task, fit } = input.groundAsStated
+    ? { task: stated, fit: free }
+    : withGround(stated, free, learnedGround(stated, free));
   const photo = input.focalPrior && lensPriors(input.width, input.height, input.focalPrior);
   const believed = photo && focalVerdict(task, fit, photo);
   return refined(task, settle(task, believed ? { ...fit, priors: photo } : fit), believed);

@@ -25,6 +25,10 @@ export type RefineInput = {
   readonly settingSd?: SettingSd | undefined;
   /** Standard deviation of the ground's height in metres, as far as anyone knows before looking. */
   readonly unevenness?: number | undefined;
+  /** Whether the start already sees the lines where they are, within their noise. */
+  readonly near?: boolean | undefined;
+  /** Whether the ground is as stated, and not learned from the lines: enough on the way. */
+  readonly groundAsStated?: boolean | undefined;
 };
 
 /** The unknowns: the camera, and the ground as shifts of the sides and heights of the knots in units of their standard deviations. */

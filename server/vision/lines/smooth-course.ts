@@ -4,6 +4,8 @@ import { solveSmall } from './solve-small.ts';
 /** Terms of the polynomial that stands for a smooth course: prediction errors and a lawn's long waves, not paint. */
 const TERMS = 5;
 const ROUNDS = 8;
+/** Settled when no place moves by more than this many of its standard deviations. */
+const SETTLED = 0.02;
 
 /** A smooth course along a line: its value at each place, and the spread of the data about it in units of their standard deviations. */
 export type Course = { readonly value: Float64Array; readonly spread: number };
@@ -32,11 +34,15 @@ export const smoothCourse = (
     // The first rounds bend little, so that a cluster of outliers cannot drag the course along.
     const solution = leastSquares(t, values, weight, round < 2 ? Math.min(terms, 3) : terms);
     if (!solution) return null;
+    let moved = 0;
     for (let i = 0; i < n; i++) {
+      const before = value[i]!;
       value[i] = evaluate(solution, t[i]!);
+      if (Number.isFinite(sds[i]!)) moved = Math.max(moved, Math.abs(value[i]! - before) / sds[i]!);
       standardized[i] = Number.isFinite(sds[i]!) ? (values[i]! - value[i]!) / sds[i]! : Number.NaN;
     }
     spread = Math.max(0.3, coreSpread(standardized));
+    if (round > 2 && moved < SETTLED) break;
     for (let i = 0; i < n; i++)
       weight[i] = Number.isNaN(standardized[i]!) ? 0 : biweight(standardized[i]! / spread) / sds[i]! ** 2;
   }

@@ -71,7 +71,7 @@ const refine = (
   const lines = sides.flatMap(({ samples }) => samples.filter((_, i) => !rough || i % 2 === 0));
   if (lines.length === 0) return start;
   const { points, court, focalPrior, markSd, unevenness } = input;
-  const run = (from: SolvedCamera, samples: readonly LineSample[]): SolvedCamera =>
+  const run = (from: SolvedCamera, samples: readonly LineSample[], close: boolean): SolvedCamera =>
     refineCamera(from, {
       points,
       lines: samples,
@@ -81,17 +81,20 @@ const refine = (
       focalPrior,
       markSd,
       unevenness,
+      near: close,
+      groundAsStated: rough,
     });
   let solved = near;
   for (let i = 0; i < APPROACHES; i++) {
     const far = distance(sides, solved, court) / WITHIN;
-    if (far <= 1) return rough && i > 0 ? solved : run(solved, lines);
+    if (far <= 1) return rough && i > 0 ? solved : run(solved, lines, true);
     solved = run(
       solved,
       lines.map((line) => ({ ...line, sd: pixels(line.sd * far) })),
+      false,
     );
   }
-  return run(solved, lines);
+  return run(solved, lines, false);
 };
 
 /** How far the farthest side lies from its prediction, in standard deviations of its samples (median over the side). */
