@@ -99,6 +99,7 @@ const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: numb
 const ESCAPES = [
   [0.8, 0],
   [0.4, 0.8],
+  [1.3, 0.3],
 ] as const;
 
 /** The fit from `view`, or from a place to which it may have to escape from a shadow. */
