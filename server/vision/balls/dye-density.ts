@@ -44,6 +44,7 @@ const GLOSS_SD = 0.02;
 
 /** What all balls of a picture share: shifts of red, green and blue, and the excess of the tone curve's exponent; their mean and covariance. */
 export type SharedLook = { readonly mean: Float64Array; readonly covariance: Float64Array };
+/** Numbers in a look: three shifts and the exponent. */
 export const SHARED = 4;
 
 /** What is known of a picture before any ball is seen. */
