@@ -63,6 +63,21 @@ export const footImage = (
   return { x: jacobian.image.x, y: jacobian.image.y, sd };
 };
 
+/** Evidence from which nothing is found by chance, and how often something is below that. */
+const NO_CHANCE = 10;
+const BY_CHANCE = 0.1;
+
+/**
+ * Probability that what was found `apart` px from a hand's mark is not the thing marked: chance finds lie anywhere in a finger's reach, the thing itself lies about the mark as fingers do (a normal
+ * distribution in both directions).
+ */
+const chanceFind = (apart: number, evidence: number): number => {
+  if (evidence >= NO_CHANCE) return 0;
+  const anywhere = BY_CHANCE / (Math.PI * SEARCH_PX ** 2);
+  const about = ((1 - BY_CHANCE) * Math.exp(-0.5 * (apart / HAND_SD) ** 2)) / (2 * Math.PI * HAND_SD ** 2);
+  return anywhere / (anywhere + about);
+};
+
 /**
  * Replaces each hand's mark of a hoop, the peg or a marker by the measured foot when one is seen within a finger's reach of it; the other
  * marks keep a hand's uncertainty.
@@ -76,7 +91,9 @@ export const snapMarks = (
   marks.map((mark) => {
     const found = measure(raster, camera, court, mark);
     const foot = found && footImage(camera, found);
-    if (!foot || Math.hypot(foot.x - mark.image.x, foot.y - mark.image.y) > 1.5 * SEARCH_PX)
-      return { mark, sd: HAND_SD };
-    return { mark: { name: mark.name, image: imagePoint(foot.x, foot.y) }, sd: Math.min(HAND_SD, foot.sd) };
+    const apart = foot ? Math.hypot(foot.x - mark.image.x, foot.y - mark.image.y) : Number.POSITIVE_INFINITY;
+    if (!found || !foot || apart > 1.5 * SEARCH_PX) return { mark, sd: HAND_SD };
+    const doubt = apart * Math.sqrt(chanceFind(apart, found.fit.evidence));
+    const sd = Math.min(HAND_SD, Math.hypot(foot.sd, doubt));
+    return { mark: { name: mark.name, image: imagePoint(foot.x, foot.y) }, sd };
   });
