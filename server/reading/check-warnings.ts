@@ -1,5 +1,6 @@
 import type { CourtCheck } from '../contract/court-check.ts';
 import type { Warning } from '../contract/reading.ts';
+import { giveOrTake } from '../contract/words/chances.ts';
 import type { TracedSide } from '../vision/types.ts';
 
 /** A hoop that does not stand parallel to the short boundaries (radians, anticlockwise seen from above) or not upright (radians, towards the north). */
@@ -64,13 +65,13 @@ const degrees = (angle: number): string => ((Math.abs(angle) * 180) / Math.PI).t
 const turnWarnings = (turned: readonly Turned[]): Warning[] =>
   turned.map(({ name, turn, sd }) => ({
     code: 'hoop-turned',
-    message: `${spoken(name)} is turned ${degrees(turn)}° ${turn > 0 ? 'anticlockwise' : 'clockwise'}, give or take ${degrees(sd)}°.`,
+    message: `${spoken(name)} is turned ${degrees(turn)}° ${turn > 0 ? 'anticlockwise' : 'clockwise'}, give or take ${degrees(giveOrTake(sd))}°.`,
   }));
 
 const leanWarnings = (leaning: readonly Turned[]): Warning[] =>
   leaning.map(({ name, turn, sd }) => ({
     code: 'hoop-leaning',
-    message: `${spoken(name)} leans ${degrees(turn)}° to the ${turn > 0 ? 'north' : 'south'}, give or take ${degrees(sd)}°; set it upright.`,
+    message: `${spoken(name)} leans ${degrees(turn)}° to the ${turn > 0 ? 'north' : 'south'}, give or take ${degrees(giveOrTake(sd))}°; set it upright.`,
   }));
 
 const lineWarnings = (sides: readonly TracedSide[]): Warning[] =>

@@ -4,6 +4,7 @@ import type { CheckedPlace } from '../contract/checked-places.ts';
 import type { Marks } from '../contract/marks.ts';
 import type { Warning } from '../contract/reading.ts';
 import type { Sighting } from '../contract/sight.ts';
+import { giveOrTake } from '../contract/words/chances.ts';
 
 /** The two ends of the line as a kept court check found them. */
 export type CheckedEnds = NonNullable<Sighting['checked']>;
@@ -34,7 +35,7 @@ const aside = ({ name, along, sd }: CheckedPlace): string => {
   const upright = name === 'W' || name === 'E';
   const way = upright ? (along < 0 ? 'south' : 'north') : along < 0 ? 'west' : 'east';
   const mm = (metres: number) => Math.round(Math.abs(metres) * 1000);
-  return `${name} ${mm(along)} mm to the ${way} (give or take ${mm(sd)})`;
+  return `${name} ${mm(along)} mm to the ${way} (give or take ${mm(giveOrTake(sd))})`;
 };
 
 /** Says that the ends stand where a check found them, or that its check did not see both. */

@@ -38,7 +38,7 @@ describe('the ends of a sighting by a kept court check', () => {
     expect(note).toEqual({
       code: 'checked-places',
       message:
-        'The line is where it belongs, not between the two markers: the court check of 2026-05-03 found W 120 mm to the north (give or take 8) and E 30 mm to the south (give or take 10) of their proper places.',
+        'The line is where it belongs, not between the two markers: the court check of 2026-05-03 found W 120 mm to the north (give or take 16) and E 30 mm to the south (give or take 20) of their proper places.',
     });
   });
 
