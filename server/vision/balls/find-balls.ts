@@ -156,6 +156,8 @@ const SHADOW_DOUBT = 6;
 const NO_BRIGHTNESS = 0.1;
 const COLOUR_BLOCK = 16;
 const BLED_DOUBT = 4;
+/** Nearer than this two balls may well touch, metres. */
+const TOUCHING = 1.4 * BALL_DIAMETER;
 
 /** `ball` with less odds where it is dark and lies where a neighbour casts its shadow, or has no brightness of its own and lies where a neighbour's colour may have bled. */
 const doubtTrace = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall => {
@@ -165,7 +167,11 @@ const doubtTrace = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall
     step < 0 && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW);
   const bled =
     Math.abs(step) < NO_BRIGHTNESS * fit.lawn[0]! &&
-    others.some((other) => Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < COLOUR_BLOCK + view.radius);
+    others.some(
+      (other) =>
+        Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < COLOUR_BLOCK + view.radius &&
+        Math.hypot(other.place.x - ball.place.x, other.place.y - ball.place.y) > TOUCHING,
+    );
   const doubt = (shadow ? SHADOW_DOUBT : 0) + (bled ? BLED_DOUBT : 0);
   return doubt === 0 ? ball : { ...ball, lnOdds: lnOdds.map((odds) => odds - doubt) };
 };
