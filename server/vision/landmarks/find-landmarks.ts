@@ -20,6 +20,13 @@ export type Landmark = { readonly from: LawnPoint; readonly fit: ShapeFit };
 
 const landmark = (from: LawnPoint, fit: ShapeFit | null): Landmark | null => fit && { from, fit };
 
+/** Nothing in a picture is brighter than its white; sharpening may add a fifth at a thin edge. */
+const BRIGHTEST = 1.2 * 255;
+
+/** A hoop's uprights are wide enough for their brightness to be known: laid over something broad, such as a hat, they ask for more than a picture can show. */
+const HOOP_ENOUGH: Enough = ({ evidence, grass, layers }) =>
+  evidence >= LEAST_EVIDENCE && grass + (layers[0] ?? 0) <= BRIGHTEST;
+
 /** Measures hoop `hoop`; null when it is not seen near its place. */
 export const findHoop = (
   raster: Raster,
@@ -31,7 +38,7 @@ export const findHoop = (
   sun: Sun | null = null,
 ): Landmark | null => {
   const shape = withShadow(hoopShape(near, reach.ground), sun);
-  return landmark(near, findUpright(raster, camera, near, shape, reach));
+  return landmark(near, findUpright(raster, camera, near, shape, reach, undefined, HOOP_ENOUGH));
 };
 
 /** Measures the peg; null when it is not seen near its place. */

@@ -15,6 +15,8 @@ export type ShapeFit = {
   readonly covariance: Matrix;
   /** Brightness of each layer above the grass, 0 to 255 scale. */
   readonly layers: readonly number[];
+  /** Brightness of the grass about it, 0 to 255 scale; of what a preparation of the patch left of it. */
+  readonly grass: number;
   /** How sure it is that something white stands there: brightness and whiteness ÷ their standard deviations, together. */
   readonly evidence: number;
   /** How much better all its parts, coloured ones too, explain the picture than bare ground, in standard deviations: of two places the one where the whole thing stands. */
@@ -179,6 +181,7 @@ export const fitShape = (
     parameters: parameters.slice(0, own),
     covariance: ownCovariance(inverse!, size, Math.min(size, own)),
     layers: [...light.coefficients.subarray(PLANE, PLANE + shape.layers)],
+    grass: light.coefficients[0]!,
     evidence: togetherEvidence(found[0]!.white, found[1]!.white),
     whole: Math.hypot(...found.map(({ whole }) => whole)),
     strain: strainOf(shape, parameters),
