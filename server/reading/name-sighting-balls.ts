@@ -1,9 +1,9 @@
 import type { Camera } from '../camera/types.ts';
-import { BALL_COLOURS, type BallColour } from '../lawn/colours.ts';
+import type { BallColour } from '../lawn/colours.ts';
 import type { Court } from '../lawn/court.ts';
 import { imagePoint } from '../units/points.ts';
 import type { Raster } from '../units/raster.ts';
-import { chancesOf } from '../vision/balls/colour-chances.ts';
+import { namedBalls } from '../vision/balls/colour-chances.ts';
 import { judgeCandidates } from '../vision/balls/find-balls.ts';
 import type { JudgedBall } from '../vision/balls/judge-ball.ts';
 import { sightingOf } from '../vision/balls/sighting-of.ts';
@@ -36,12 +36,7 @@ export const nameSightedBalls = (
   const offPeg = ({ fit, view }: JudgedBall): boolean =>
     !onPeg(camera, court, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
   const candidates = withoutShoes(raster, judgeCandidates(raster, camera, court)).filter(offPeg);
-  const chances = chancesOf(candidates, asked);
-  return asked.flatMap((colour) => {
-    const c = BALL_COLOURS.indexOf(colour);
-    const chanceOf = (i: number): number => chances[i * BALL_COLOURS.length + c]!;
-    const [best] = candidates.map((_, i) => i).sort((a, b) => chanceOf(b) - chanceOf(a));
-    if (best === undefined || chanceOf(best) <= LEAST_CHANCE) return [];
-    return [named(candidates[best]!, colour, chanceOf(best))];
-  });
+  return namedBalls(candidates, asked, LEAST_CHANCE).map(({ ball, colour, chance }) =>
+    named(ball, colour, chance),
+  );
 };

@@ -1,6 +1,7 @@
 import type { Raster } from '../units/raster.ts';
 import type { JudgedBall } from '../vision/balls/judge-ball.ts';
-import type { CellNoise } from '../vision/balls/noise-model.ts';
+import { type CellNoise, typicalNoise } from '../vision/balls/noise-model.ts';
+import { offLawnAt } from '../vision/balls/off-lawn.ts';
 
 /** Heights above the outline's middle, radii, between which a leg is looked for, and the step: below lies the ball's own edge. */
 const HEIGHTS = { from: 1.75, to: 4, step: 0.25 } as const;
@@ -22,29 +23,9 @@ const differs = (
   u: number,
   v: number,
 ): boolean => {
-  const x = Math.floor(fit.x + u * view.ax + v * view.bx);
-  const y = Math.floor(fit.y + u * view.ay + v * view.by);
-  if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) return false;
-  const p = (y * raster.width + x) * 3;
-  const [r, g, b] = [raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!];
-  // Y, Cb, Cr of JPEG (ITU-R BT.601), in which the fit states its colours.
-  const luma = 0.299 * r + 0.587 * g + 0.114 * b;
-  return (
-    Math.hypot(
-      (luma - fit.lawn[0]!) / noise.luma,
-      (0.5643 * (b - luma) - fit.lawn[1]!) / (2 * noise.colour),
-      (0.7133 * (r - luma) - fit.lawn[2]!) / (2 * noise.colour),
-    ) > DIFFERS
-  );
-};
-
-/** The lawn's noise in a picture: the middle one of its candidates', since beside a leg it is the leg's. */
-const typicalNoise = (candidates: readonly JudgedBall[]): CellNoise => {
-  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
-  return {
-    luma: middle(candidates.map(({ fit }) => fit.noise.luma)),
-    colour: middle(candidates.map(({ fit }) => fit.noise.colour)),
-  };
+  const x = fit.x + u * view.ax + v * view.bx;
+  const y = fit.y + u * view.ay + v * view.by;
+  return offLawnAt(raster, fit, noise, x, y) > DIFFERS;
 };
 
 /** Whether a stretch as wide as a leg over the middle differs from lawn, `up` radii above it. */
@@ -79,6 +60,6 @@ const underLeg = (raster: Raster, candidate: JudgedBall, noise: CellNoise): bool
  * The candidates on which no person's leg stands. What a leg stands on is a shoe, or a ball at somebody's foot which a picture cannot tell from one: it is left to be tapped.
  */
 export const withoutShoes = (raster: Raster, candidates: readonly JudgedBall[]): JudgedBall[] => {
-  const noise = typicalNoise(candidates);
+  const noise = typicalNoise(candidates.map(({ fit }) => fit.noise));
   return candidates.filter((candidate) => !underLeg(raster, candidate, noise));
 };

@@ -11,7 +11,7 @@ import {
 import { linearRgb, yccOf } from '../../server/vision/balls/light.ts';
 import { roundnessAt, SIDE } from '../../server/vision/balls/roundness.ts';
 import { rowProducts } from '../../server/vision/balls/row-products.ts';
-import { medianOf } from '../../server/vision/balls/small-solve.ts';
+import { medianOf } from '../../server/vision/selection.ts';
 
 describe('rowProducts', () => {
   it.each([

@@ -6,7 +6,7 @@ import { colourChances } from '../../server/vision/balls/assign-colours.ts';
 import { viewBall } from '../../server/vision/balls/ball-view.ts';
 import { linear } from '../../server/vision/balls/light.ts';
 import { diameterAt, lawnSpans } from '../../server/vision/balls/search-scale.ts';
-import { factor, solveFactored } from '../../server/vision/balls/small-solve.ts';
+import { factor, solveFactored } from '../../server/vision/small-solve.ts';
 import { lookAt } from './balls-scene.ts';
 
 const CAMERA = lookAt([12.8, -8, 6], [12.8, 15], 1500, 1200, 900);

@@ -8,7 +8,7 @@ import { lightAt } from '../../server/vision/lines/linear-light.ts';
 import { normalBelow, normalDensity } from '../../server/vision/lines/normal-tables.ts';
 import { estimateNoise } from '../../server/vision/lines/sample-noise.ts';
 import { smoothCourse } from '../../server/vision/lines/smooth-course.ts';
-import { inverseDiagonal, solveSmall } from '../../server/vision/lines/solve-small.ts';
+import { inverseDiagonal, solveSmall } from '../../server/vision/small-solve.ts';
 import { CAMERA, makeNormal, makeRandom } from './lines-scene.ts';
 
 describe('tables of the normal distribution', () => {

@@ -74,3 +74,28 @@ export const chancesOf = (
     chances = chancesOnLawns(oddsByOthers(candidates, chances), colours);
   return chances;
 };
+
+/** A candidate under the colour that is given to it, with the chance that it is that ball. */
+export type NamedCandidate = {
+  readonly ball: JudgedBall;
+  readonly colour: BallColour;
+  readonly chance: number;
+};
+
+/** For each of the asked `colours`, in their order, the candidate that is most likely that ball; a colour whose best chance is not above `least` is left out. */
+export const namedBalls = (
+  candidates: readonly JudgedBall[],
+  colours: readonly BallColour[],
+  least: number,
+): NamedCandidate[] => {
+  const chances = chancesOf(candidates, colours);
+  return colours.flatMap((colour) => {
+    const c = BALL_COLOURS.indexOf(colour);
+    const own = candidates.map((ball, i) => ({ ball, colour, chance: chances[i * N + c]! }));
+    const best = own.reduce<NamedCandidate | null>(
+      (found, one) => (found === null || one.chance > found.chance ? one : found),
+      null,
+    );
+    return best !== null && best.chance > least ? [best] : [];
+  });
+};

@@ -1,5 +1,6 @@
-import { type Inverse3, lawnCovariance, squared } from './lawn-covariance.ts';
+import { lawnCovariance } from './lawn-covariance.ts';
 import type { SummedBand } from './reduce-band.ts';
+import { type Symmetric3, squared } from './symmetric3.ts';
 
 /**
  * Contrast of a ball-sized box against its surroundings, at the cells of a band. The difference of the means is divided by the mean
@@ -146,7 +147,7 @@ const eachRun = (
 const SAMPLES = 2500;
 
 /** The lawn's inverse covariance in this band; null without a cell. */
-const bandCovariance = (plan: Plan): Inverse3 | null => {
+const bandCovariance = (plan: Plan): Symmetric3 | null => {
   const { rows, columns } = plan.band;
   const pace = Math.max(3, Math.ceil(Math.sqrt((rows * columns) / SAMPLES)));
   const samples = new Float32Array(3 * Math.ceil(rows / pace) * Math.ceil(columns / pace));
@@ -218,7 +219,7 @@ const one = new Float32Array(3);
 /** Scores the neighbours of `cell` that have not been; returns how many cells are high then. */
 const scoreAround = (
   { band, from, to, block, across, boxes }: Plan,
-  inverse: Inverse3,
+  inverse: Symmetric3,
   cell: number,
   least: number,
   { scores, high }: ContrastSpace,

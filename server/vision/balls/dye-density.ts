@@ -1,5 +1,6 @@
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
-import { factor, solveFactored } from './small-solve.ts';
+import { factor, solveFactored } from '../small-solve.ts';
+import { invert3, type Symmetric3, squared } from './symmetric3.ts';
 
 /**
  * What a colour is judged by: ln of ball over lawn in linear red, green and blue. The light's brightness and colour, and the camera's white balance,
@@ -60,34 +61,19 @@ export const UNKNOWN_LOOK: SharedLook = {
 /** A normal density over colour ratios; `inverse` is xx xy xz yy yz zz. */
 export type Density = {
   readonly mean: ColourRatio;
-  readonly inverse: Float64Array;
+  readonly inverse: Symmetric3;
   readonly lnScale: number;
 };
 
 /** The density of mean `mean` and covariance `m` (xx xy xz yy yz zz). */
 export const densityOf = (mean: ColourRatio, m: readonly number[]): Density => {
-  const [a, b, c, d, e, f] = m as [number, number, number, number, number, number];
-  const det = a * (d * f - e * e) - b * (b * f - c * e) + c * (b * e - c * d);
-  const inverse = Float64Array.of(
-    (d * f - e * e) / det,
-    (c * e - b * f) / det,
-    (b * e - c * d) / det,
-    (a * f - c * c) / det,
-    (b * c - a * e) / det,
-    (a * d - b * b) / det,
-  );
-  return { mean, inverse, lnScale: -0.5 * Math.log(det) - 1.5 * Math.log(2 * Math.PI) };
+  const { inverse, determinant } = invert3(m);
+  return { mean, inverse, lnScale: -0.5 * Math.log(determinant) - 1.5 * Math.log(2 * Math.PI) };
 };
 
 /** ln of the density at a ratio. */
-export const lnDensity = ({ mean, inverse: n, lnScale }: Density, [r, g, b]: ColourRatio): number => {
-  const x = r - mean[0];
-  const y = g - mean[1];
-  const z = b - mean[2];
-  const squared =
-    x * x * n[0]! + y * y * n[3]! + z * z * n[5]! + 2 * (x * y * n[1]! + x * z * n[2]! + y * z * n[4]!);
-  return lnScale - 0.5 * squared;
-};
+export const lnDensity = ({ mean, inverse, lnScale }: Density, [r, g, b]: ColourRatio): number =>
+  lnScale - 0.5 * squared(inverse, r - mean[0], g - mean[1], b - mean[2]);
 
 /** Covariance of a shared brightness, each channel's own spread and gloss (`gloss` by channel), as xx xy xz yy yz zz. */
 export const spreadOf = (bright: number, own: number, gloss: Rgb): number[] =>

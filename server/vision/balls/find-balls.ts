@@ -5,22 +5,20 @@ import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import { findCandidates } from './candidates.ts';
-import { chancesOf } from './colour-chances.ts';
+import { namedBalls } from './colour-chances.ts';
+import { doubtStanding, doubtTrace } from './doubts.ts';
 import { knownThings } from './exclusions.ts';
 import { makeWorkspace } from './fit-workspace.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { lawnColour } from './lawn-colour.ts';
 import { touchingViews } from './neighbours.ts';
-import type { CellNoise } from './noise-model.ts';
+import { typicalNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
-import { shadowShare } from './peel.ts';
-import { poleAbove } from './pole-above.ts';
 import { lawnSpans } from './search-scale.ts';
 import type { Sun } from './shading.ts';
 import { sieveCandidates } from './sieve.ts';
 import { sightingOf } from './sighting-of.ts';
 import { findSun } from './sun-search.ts';
-import { bodyShare, goesOn } from './surroundings.ts';
 
 /** What is looked for. */
 export type FindOptions = {
@@ -146,72 +144,6 @@ const refine = (scene: Scene, ball: JudgedBall, sun: Sun | null, sure: readonly 
   return doubtTrace(best ?? ball, others);
 };
 
-/** Share of a disc in a neighbour's shadow from which it is doubted, and the ln odds that a dark thing then loses: it is the shadow. */
-const IN_SHADOW = 0.25;
-const SHADOW_DOUBT = 6;
-/**
- * Step of brightness from lawn to ball, as a share of the lawn's, below which a thing shows by colour alone; how far JPEG carries colour (a block of 8 × 8 values of halved
- * colour, ITU-T T.81), px; and the ln odds that are lost.
- */
-const NO_BRIGHTNESS = 0.1;
-const COLOUR_BLOCK = 16;
-const BLED_DOUBT = 4;
-/** Nearer than this two balls may well touch, metres. */
-const TOUCHING = 1.4 * BALL_DIAMETER;
-
-/** `ball` with less odds where it is dark and lies where a neighbour casts its shadow, or has no brightness of its own and lies where a neighbour's colour may have bled. */
-const doubtTrace = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall => {
-  const { fit, view, lnOdds } = ball;
-  const step = fit.ball[0]! - fit.lawn[0]!;
-  const shadow =
-    step < 0 && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW);
-  const bled =
-    Math.abs(step) < NO_BRIGHTNESS * fit.lawn[0]! &&
-    others.some(
-      (other) =>
-        Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < COLOUR_BLOCK + view.radius &&
-        Math.hypot(other.place.x - ball.place.x, other.place.y - ball.place.y) > TOUCHING,
-    );
-  const doubt = (shadow ? SHADOW_DOUBT : 0) + (bled ? BLED_DOUBT : 0);
-  return doubt === 0 ? ball : { ...ball, lnOdds: lnOdds.map((odds) => odds - doubt) };
-};
-
-/** Share of heights from which a pole stands on a place, and the ln odds that are lost: a mallet's head, a person's foot, a flag's or a hoop's foot. */
-const POLE_FROM = 0.55;
-const POLE_DOUBT = 4;
-/** The same for a broad thing under a place, such as the person below a hat. */
-const BODY_FROM = 0.75;
-const BODY_DOUBT = 6;
-/** The same for a leg above a place, which may be a shoe, for the colours that shoes have. */
-const SHOE_DOUBT = 3;
-const SHOES: readonly BallColour[] = ['black', 'brown', 'white'];
-/** The same for a thing that goes on beside the outline. */
-const LONG_DOUBT = 4;
-
-/** The lawn's noise in this picture: the middle one of all candidates' surroundings. */
-const typicalNoise = (balls: readonly JudgedBall[]): CellNoise => {
-  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
-  return {
-    luma: middle(balls.map(({ fit }) => fit.noise.luma)),
-    colour: middle(balls.map(({ fit }) => fit.noise.colour)),
-  };
-};
-
-/** `ball` with less odds where something stands up from its place, or something broad hangs down from it. */
-const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
-  const { raster } = scene;
-  const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
-  const body = bodyShare(raster, ball.view, ball.fit, noise, 1) > BODY_FROM ? BODY_DOUBT : 0;
-  const shoe = bodyShare(raster, ball.view, ball.fit, noise, -1) > BODY_FROM ? SHOE_DOUBT : 0;
-  const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
-  return {
-    ...ball,
-    lnOdds: ball.lnOdds.map(
-      (odds, c) => odds - pole - body - long - (SHOES.includes(BALL_COLOURS[c]!) ? shoe : 0),
-    ),
-  };
-};
-
 /** Balls that touch a sure one and did not stand out on their own. */
 const touching = (scene: Scene, sure: readonly JudgedBall[], sun: Sun | null): JudgedBall[] =>
   sure
@@ -262,7 +194,7 @@ export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): J
     ...rest.filter((ball) => !isSure(ball)),
     ...beside,
   ];
-  const noise = typicalNoise(first);
+  const noise = typicalNoise(first.map(({ fit }) => fit.noise));
   return distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
 };
 
@@ -278,15 +210,8 @@ export const findBalls = (
   options: FindOptions,
 ): BallSighting[] => {
   const candidates = judgeCandidates(raster, camera, court);
-  const chances = chancesOf(candidates, options.colours);
-  return BALL_COLOURS.flatMap((colour, c) => {
-    if (!options.colours.includes(colour)) return [];
-    let best = -1;
-    let chance = LEAST_CHANCE;
-    for (let i = 0; i < candidates.length; i++) {
-      const here = chances[i * BALL_COLOURS.length + c]!;
-      if (here > chance) [best, chance] = [i, here];
-    }
-    return best < 0 ? [] : [sightingOf(candidates[best]!, colour, chance)];
-  });
+  const colours = BALL_COLOURS.filter((colour) => options.colours.includes(colour));
+  return namedBalls(candidates, colours, LEAST_CHANCE).map(({ ball, colour, chance }) =>
+    sightingOf(ball, colour, chance),
+  );
 };

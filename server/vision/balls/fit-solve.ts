@@ -1,8 +1,8 @@
+import { factor, solveFactored } from '../small-solve.ts';
 import { columnPriors } from './fit-priors.ts';
 import { type FitWorkspace, SHAPE } from './fit-workspace.ts';
 import type { FitSetting, OutlineFit, Shape } from './outline-shape.ts';
 import { COLUMNS } from './shading.ts';
-import { factor, solveFactored } from './small-solve.ts';
 
 /** Spreads of ln blur about what a picture of its kind has: luma, colour. */
 export const LN_BLUR_SD = 0.3;

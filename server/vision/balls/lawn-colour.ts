@@ -1,4 +1,5 @@
 import type { Raster } from '../types.ts';
+import { toYcc, type Ycc } from '../ycc.ts';
 import { linearRgb, yccOf } from './light.ts';
 import type { LawnSpans } from './search-scale.ts';
 
@@ -7,7 +8,7 @@ export type LawnColour = {
   /** Linear red, green, blue of lawn in the middle of its range. */
   readonly rgb: readonly [number, number, number];
   /** The same as Y, Cb, Cr in grey levels. */
-  readonly ycc: readonly [number, number, number];
+  readonly ycc: Ycc;
   /** ln(red / green) and ln(blue / green): middle and spread (half the range that holds two thirds). */
   readonly redness: number;
   readonly blueness: number;
@@ -68,6 +69,5 @@ const placeColour = (raster: Raster, x: number, y: number): readonly [number, nu
       b += raster.data[p + 2]!;
       n++;
     }
-  const luma = (0.299 * r + 0.587 * g + 0.114 * b) / n;
-  return linearRgb(luma, 0.5643 * (b / n - luma), 0.7133 * (r / n - luma));
+  return linearRgb(...toYcc(r / n, g / n, b / n));
 };

@@ -1,34 +1,13 @@
+import { invert3, type Symmetric3, squared } from './symmetric3.ts';
+
 /** 97 % point of χ² with 3 degrees of freedom (NIST/SEMATECH e-Handbook, 1.3.6.7.4, interpolated) and the share of the covariance left inside it. */
 const TRIM = 8.95;
 const TRIM_SHRINK = 0.915;
 const TRIM_ROUNDS = 5;
 
-/** Rows of the inverse covariance: xx, xy, xz, yy, yz, zz. */
-export type Inverse3 = Float64Array<ArrayBuffer>;
-
-const invert = (m: Float64Array): Inverse3 => {
-  const [a, b, c, d, e, f] = m as unknown as [number, number, number, number, number, number];
-  const det = a * (d * f - e * e) - b * (b * f - c * e) + c * (b * e - c * d);
-  return Float64Array.of(
-    (d * f - e * e) / det,
-    (c * e - b * f) / det,
-    (b * e - c * d) / det,
-    (a * f - c * c) / det,
-    (b * c - a * e) / det,
-    (a * d - b * b) / det,
-  );
-};
-
-/** Squared Mahalanobis length of (x, y, z). */
-export const squared = (n: Inverse3, x: number, y: number, z: number): number =>
-  x * x * (n[0] as number) +
-  y * y * (n[3] as number) +
-  z * z * (n[5] as number) +
-  2 * (x * y * (n[1] as number) + x * z * (n[2] as number) + y * z * (n[4] as number));
-
 /** Covariance of the `count` contrasts in `samples` that belong to the lawn, found by trimming; returned inverted. */
-export const lawnCovariance = (samples: Float32Array, count: number): Inverse3 => {
-  let inverse = Float64Array.of(1e-9, 0, 0, 1e-9, 0, 1e-9);
+export const lawnCovariance = (samples: Float32Array, count: number): Symmetric3 => {
+  let inverse: Symmetric3 = Float64Array.of(1e-9, 0, 0, 1e-9, 0, 1e-9);
   // The first round starts from the medians' spread, which half of all samples cannot move.
   for (let c = 0; c < 3; c++) {
     const sizes = new Float32Array(count);
@@ -58,7 +37,7 @@ export const lawnCovariance = (samples: Float32Array, count: number): Inverse3 =
     for (let k = 0; k < 6; k++) m[k] = (m[k] as number) / (kept * TRIM_SHRINK);
     // One grey level of rounding keeps the inverse finite on a lawn without texture.
     for (const k of [0, 3, 5]) m[k] = (m[k] as number) + 1e-6;
-    inverse = invert(m);
+    ({ inverse } = invert3(m));
   }
   return inverse;
 };

@@ -1,3 +1,5 @@
+import { toYcc, type Ycc } from '../ycc.ts';
+
 /**
  * Linear light, 0 to 1, of a grey level by the transfer curve of IEC 61966-2-1 (sRGB); levels beyond 0–255, which a fit can give, are held
  * at the ends.
@@ -15,12 +17,7 @@ export const linearRgb = (y: number, cb: number, cr: number): readonly [number, 
 ];
 
 /** Y, Cb, Cr in grey levels of linear red, green and blue: the inverse of `linearRgb`. */
-export const yccOf = (rgb: readonly [number, number, number]): readonly [number, number, number] => {
-  const [r, g, b] = rgb.map((v) => 255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055)) as [
-    number,
-    number,
-    number,
-  ];
-  const y = 0.299 * r + 0.587 * g + 0.114 * b;
-  return [y, 0.5643 * (b - y), 0.7133 * (r - y)];
+export const yccOf = (rgb: readonly [number, number, number]): Ycc => {
+  const [r, g, b] = rgb.map((v) => 255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055));
+  return toYcc(r!, g!, b!);
 };

@@ -1,10 +1,16 @@
+import { medianOf } from '../selection.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { Patch } from './patch.ts';
 import { COLUMN } from './shading.ts';
-import { medianOf } from './small-solve.ts';
 
 /** Standard deviation of the lawn's texture and the picture's noise in one cell: luma and colour, grey levels. */
 export type CellNoise = { readonly luma: number; readonly colour: number };
+
+/** The lawn's noise in a picture: the middle one of all balls' and other candidates' surroundings, since beside a leg it is the leg's. 1 of none. */
+export const typicalNoise = (noises: readonly CellNoise[]): CellNoise => {
+  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
+  return { luma: middle(noises.map(({ luma }) => luma)), colour: middle(noises.map(({ colour }) => colour)) };
+};
 
 /** What the variances depend on besides the cell. */
 type Appearance = { readonly ball: Float64Array; readonly lawn: Float64Array; readonly noise: CellNoise };

@@ -1,4 +1,5 @@
 import type { Raster } from '../types.ts';
+import { writeYcc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 
 /**
@@ -72,8 +73,5 @@ const readCell = (
     }
   }
   const scale = 1 / (cell * cell);
-  const luma = 0.299 * red + 0.587 * green + 0.114 * blue;
-  values[at] = scale * luma;
-  values[at + 1] = scale * 0.5643 * (blue - luma);
-  values[at + 2] = scale * 0.7133 * (red - luma);
+  writeYcc(scale * red, scale * green, scale * blue, values, at);
 };

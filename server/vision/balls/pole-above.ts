@@ -2,6 +2,7 @@ import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
 import { distanceTo, type KnownThing } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
+import { offLawnAt } from './off-lawn.ts';
 import type { OutlineFit } from './outline-shape.ts';
 
 /** Heights above the outline's middle, radii, between which something that stands on the place is looked for, and the step. */
@@ -36,7 +37,7 @@ export const poleAbove = (
     const x = fit.x - up * view.ax + side * view.bx;
     const y = fit.y - up * view.ay + side * view.by;
     return (
-      contrastAt(raster, fit, noise, x, y) > DIFFERS &&
+      offLawnAt(raster, fit, noise, x, y) > DIFFERS &&
       uprights.every((known) => distanceTo(known, x, y) > known.near + 1)
     );
   };
@@ -60,17 +61,4 @@ const poleInRow = (differs: (side: number) => boolean): boolean => {
     start = null;
   }
   return false;
-};
-
-/** Contrast of the px that holds (`x`, `y`) against the lawn beside the ball. */
-const contrastAt = (raster: Raster, fit: OutlineFit, noise: CellNoise, x: number, y: number): number => {
-  if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) return 0;
-  const p = (Math.floor(y) * raster.width + Math.floor(x)) * 3;
-  const [r, g, b] = [raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!];
-  const luma = 0.299 * r + 0.587 * g + 0.114 * b;
-  return Math.hypot(
-    (luma - fit.lawn[0]!) / noise.luma,
-    (0.5643 * (b - luma) - fit.lawn[1]!) / (2 * noise.colour),
-    (0.7133 * (r - luma) - fit.lawn[2]!) / (2 * noise.colour),
-  );
 };

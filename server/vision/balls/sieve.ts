@@ -1,13 +1,14 @@
 import type { Camera } from '../../camera/types.ts';
 import { imagePoint } from '../../units/points.ts';
+import { medianOf } from '../selection.ts';
 import type { Raster } from '../types.ts';
+import { writeYcc } from '../ycc.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import type { Candidate } from './candidates.ts';
 import { clearRadii, isOther, MOST_OF } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { roundnessAt, SIDE } from './roundness.ts';
 import { diameterAt } from './search-scale.ts';
-import { medianOf } from './small-solve.ts';
 
 /** A candidate after a closer look: where its disc stands best, and how much it stands out like a disc. */
 type Sieved = {
@@ -64,10 +65,7 @@ const readMean = (raster: Raster, x: number, y: number, cell: number, o: number)
       b += raster.data[p + 2]!;
     }
   const n = cell * cell;
-  const luma = (0.299 * r + 0.587 * g + 0.114 * b) / n;
-  values[o] = luma;
-  values[o + 1] = 0.5643 * (b / n - luma);
-  values[o + 2] = 0.7133 * (r / n - luma);
+  writeYcc(r / n, g / n, b / n, values, o);
 };
 
 /** Masks the columns in which something else than lawn is seen both above and below the disc of `radius` cells at height `y`: a thing that stands before the place. */

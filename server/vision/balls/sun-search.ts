@@ -1,3 +1,4 @@
+import { factor, solveFactored } from '../small-solve.ts';
 import type { BallView } from './ball-view.ts';
 import { columnPriors } from './fit-priors.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -14,7 +15,6 @@ import {
   shadowAt,
   sunAt,
 } from './shading.ts';
-import { factor, solveFactored } from './small-solve.ts';
 
 /** A ball whose outline is known well enough to ask where its light comes from. */
 export type LitBall = { readonly patch: Patch; readonly view: BallView; readonly fit: OutlineFit };

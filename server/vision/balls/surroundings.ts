@@ -1,8 +1,10 @@
 import type { Raster } from '../types.ts';
+import type { Ycc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 import type { OutlineEvidence } from './evidence.ts';
 import { distanceTo, type KnownThing } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
+import { offLawnColour, pxAt } from './off-lawn.ts';
 import type { OutlineFit } from './outline-shape.ts';
 
 /** The part under or above the outline that is looked at, radii: from the shadow's end to where the person under a hat still is; half its width, and the steps. */
@@ -11,9 +13,6 @@ const TO = 8;
 const STEP = 0.4;
 const HALF = 1;
 const PACE = 0.25;
-/** Brightness of lawn in shade and of lawn in the sun, as shares of the lawn beside the ball (after the tone curve). */
-const DARKEST = 0.2;
-const BRIGHTEST = 1.5;
 /** Contrast, in standard deviations of a cell, from which a px is no lawn in whatever light. */
 const DIFFERS = 4;
 
@@ -33,10 +32,10 @@ export const bodyShare = (
   for (let down = FROM; down <= TO; down += STEP)
     for (let side = -HALF; side <= HALF; side += PACE) {
       all++;
-      const x = Math.floor(fit.x + sign * down * view.ax + side * view.bx);
-      const y = Math.floor(fit.y + sign * down * view.ay + side * view.by);
-      if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) continue;
-      if (offLawnColour(colourAt(raster, (y * raster.width + x) * 3), fit.lawn, noise) > DIFFERS) others++;
+      const x = fit.x + sign * down * view.ax + side * view.bx;
+      const y = fit.y + sign * down * view.ay + side * view.by;
+      const px = pxAt(raster, x, y);
+      if (px !== null && offLawnColour(px, fit.lawn, noise) > DIFFERS) others++;
     }
   return others / all;
 };
@@ -103,7 +102,7 @@ const meanAside = (
   c: number,
   s: number,
   things: readonly KnownThing[],
-): Triple | null => {
+): Ycc | null => {
   const sum = [0, 0, 0];
   let n = 0;
   for (let out = ASIDE_FROM; out <= ASIDE_TO; out += ASIDE_STEP)
@@ -111,33 +110,10 @@ const meanAside = (
       const [u, v] = [out * c - across * s, out * s + across * c];
       const x = fit.x + u * view.ax + v * view.bx;
       const y = fit.y + u * view.ay + v * view.by;
-      if (x < 0 || y < 0 || x >= raster.width || y >= raster.height) return null;
-      if (things.some((known) => distanceTo(known, x, y) < known.near + 1)) return null;
-      const px = colourAt(raster, (Math.floor(y) * raster.width + Math.floor(x)) * 3);
+      const px = pxAt(raster, x, y);
+      if (px === null || things.some((known) => distanceTo(known, x, y) < known.near + 1)) return null;
       for (let i = 0; i < 3; i++) sum[i] = sum[i]! + px[i]!;
       n++;
     }
   return [sum[0]! / n, sum[1]! / n, sum[2]! / n];
-};
-
-type Triple = readonly [number, number, number];
-
-/** Y, Cb, Cr of the px at byte `p` (ITU-T T.871). */
-const colourAt = ({ data }: Raster, p: number): Triple => {
-  const [r, g, b] = [data[p]!, data[p + 1]!, data[p + 2]!];
-  const y = 0.299 * r + 0.587 * g + 0.114 * b;
-  return [y, 0.5643 * (b - y), 0.7133 * (r - y)];
-};
-
-/** Contrast of `px` against `lawn` in the light that suits it best. */
-const offLawnColour = (px: Triple, lawn: Float64Array, { luma, colour }: CellNoise): number => {
-  const scales = [1 / luma, 1 / (2 * colour), 1 / (2 * colour)] as const;
-  let own = 0;
-  let both = 0;
-  for (let c = 0; c < 3; c++) {
-    own += (lawn[c]! * scales[c]!) ** 2;
-    both += px[c]! * lawn[c]! * scales[c]! ** 2;
-  }
-  const light = Math.max(DARKEST, Math.min(BRIGHTEST, both / own));
-  return Math.hypot(...scales.map((scale, c) => (px[c]! - light * lawn[c]!) * scale));
 };

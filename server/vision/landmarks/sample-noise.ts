@@ -1,3 +1,5 @@
+import { selectAt } from '../selection.ts';
+
 /** Residuals beyond this many standard deviations lose weight. Wide, since the object itself is a small part of the patch and stands out of it until the fit has closed in. */
 const HUBER = 3;
 /** Rounding to whole numbers and JPEG leave no less than this in brightness and in colours, which JPEG keeps coarser, 0 to 255 scale. */
@@ -8,29 +10,7 @@ const MOST_TEXTURE = 12;
 /** Standard deviation of a channel's residuals from the median absolute residual (1.4826 for the normal distribution). */
 export const spreadOf = (residuals: Float64Array, channel: number): number => {
   const sizes = residuals.map(Math.abs);
-  return Math.max(LEAST_NOISE[channel]!, 1.4826 * placeOf(sizes, sizes.length >> 1));
-};
-
-/** The value that stands at `place` when `values` are sorted; they are left partly sorted (C. A. R. Hoare's selection, 1961). */
-const placeOf = (values: Float64Array, place: number): number => {
-  let left = 0;
-  let right = values.length - 1;
-  while (left < right) {
-    const pivot = values[place]!;
-    let i = left;
-    let j = right;
-    while (i <= j) {
-      while (values[i]! < pivot) i++;
-      while (values[j]! > pivot) j--;
-      if (i > j) break;
-      const swapped = values[i]!;
-      values[i++] = values[j]!;
-      values[j--] = swapped;
-    }
-    if (j < place) left = i;
-    if (i > place) right = j;
-  }
-  return values[place]!;
+  return Math.max(LEAST_NOISE[channel]!, 1.4826 * selectAt(sizes, sizes.length, sizes.length >> 1));
 };
 
 /** Robust weights, 1 near the fit on quiet ground; `unrest` multiplies the variance of a sample's ground. */

@@ -1,5 +1,5 @@
+import { factor, inverseDiagonal, solveSmall } from '../small-solve.ts';
 import { normalBelow, normalDensity } from './normal-tables.ts';
-import { factor, inverseDiagonal, solveSmall } from './solve-small.ts';
 
 /** Points of one profile: distance across the line (px), light, number of pixels. */
 export type ProfilePoints = {

@@ -1,6 +1,6 @@
+import { inverseDiagonal, solveSmall } from '../small-solve.ts';
 import type { BandBlock } from './band-blocks.ts';
 import { PAINT_WIDTH_PRIOR, STRING_PRIOR } from './paint.ts';
-import { inverseDiagonal, solveSmall } from './solve-small.ts';
 
 /** The paint of a court as the picture shows it. */
 export type PaintEstimate = {

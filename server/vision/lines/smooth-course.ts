@@ -1,5 +1,5 @@
 import { biweight, coreSpread } from '../../camera/robust-weights.ts';
-import { solveSmall } from './solve-small.ts';
+import { solveSmall } from '../small-solve.ts';
 
 /** Terms of the polynomial that stands for a smooth course: prediction errors and a lawn's long waves, not paint. */
 const TERMS = 5;

@@ -1,4 +1,5 @@
 import type { Raster } from '../../types.ts';
+import { lumaOf } from '../../ycc.ts';
 
 /** Places where something narrow is brighter than the grass on both sides. Struct of arrays; px of the reduced picture. */
 export type Ridges = {
@@ -69,7 +70,7 @@ const reduce = (raster: Raster, scale: number): Small => {
       const g = raster.data[at + 1]!;
       const b = raster.data[at + 2]!;
       const i = to + ((column / scale) | 0);
-      light[i] = light[i]! + 0.299 * r + 0.587 * g + 0.114 * b;
+      light[i] = light[i]! + lumaOf(r, g, b);
       green[i] = green[i]! + g - (r + b) / 2;
     }
   }

@@ -34,36 +34,23 @@ export const solveFactored = (l: Float64Array, n: number, b: Float64Array, count
   }
 };
 
-/** Puts the number that sorting would put at `k` there, none larger before it, none smaller after it, among the first `count` (Hoare's selection). */
-const select = (values: Float64Array, count: number, k: number): number => {
-  let low = 0;
-  let high = count - 1;
-  while (low < high) {
-    const pivot = values[(low + high) >> 1]!;
-    let i = low;
-    let j = high;
-    while (i <= j) {
-      while (values[i]! < pivot) i++;
-      while (values[j]! > pivot) j--;
-      if (i > j) break;
-      const held = values[i]!;
-      values[i++] = values[j]!;
-      values[j--] = held;
-    }
-    if (k <= j) high = j;
-    else if (k >= i) low = i;
-    else break;
-  }
-  return values[k]!;
+/** Solves the symmetric positive definite system of `n` unknowns in place: `matrix` becomes its factor, `right` the solution. False, with both spoilt, when the matrix is not positive definite. */
+export const solveSmall = (matrix: Float64Array, right: Float64Array, n: number): boolean => {
+  if (!factor(matrix, n)) return false;
+  solveFactored(matrix, n, right, 1);
+  return true;
 };
 
-/** Median of the first `count` numbers of `values`, which are left in another order; 0 of none. */
-export const medianOf = (values: Float64Array, count: number): number => {
-  if (count === 0) return 0;
-  const middle = count >> 1;
-  const upper = select(values, count, middle);
-  if (count % 2 === 1) return upper;
-  let lower = values[0]!;
-  for (let i = 1; i < middle; i++) lower = Math.max(lower, values[i]!);
-  return (lower + upper) / 2;
+/** Entry (i, i) of the inverse of the matrix whose Cholesky factor is `lower`. */
+export const inverseDiagonal = (lower: Float64Array, n: number, i: number): number => {
+  // Forward substitution of the unit vector: the sum of squares is the entry.
+  const y = new Float64Array(n);
+  let total = 0;
+  for (let r = i; r < n; r++) {
+    let sum = r === i ? 1 : 0;
+    for (let k = i; k < r; k++) sum -= lower[r * n + k]! * y[k]!;
+    y[r] = sum / lower[r * n + r]!;
+    total += y[r]! ** 2;
+  }
+  return total;
 };

@@ -1,0 +1,64 @@
+import { BALL_DIAMETER } from '../../lawn/ball.ts';
+import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
+import type { JudgedBall, Scene } from './judge-ball.ts';
+import type { CellNoise } from './noise-model.ts';
+import { shadowShare } from './peel.ts';
+import { poleAbove } from './pole-above.ts';
+import { bodyShare, goesOn } from './surroundings.ts';
+
+/** Share of a disc in a neighbour's shadow from which it is doubted, and the ln odds that a dark thing then loses: it is the shadow. */
+const IN_SHADOW = 0.25;
+const SHADOW_DOUBT = 6;
+/**
+ * Step of brightness from lawn to ball, as a share of the lawn's, below which a thing shows by colour alone; how far JPEG carries colour (a block of 8 × 8 values of halved
+ * colour, ITU-T T.81), px; and the ln odds that are lost.
+ */
+const NO_BRIGHTNESS = 0.1;
+const COLOUR_BLOCK = 16;
+const BLED_DOUBT = 4;
+/** Nearer than this two balls may well touch, metres. */
+const TOUCHING = 1.4 * BALL_DIAMETER;
+
+/** `ball` with less odds where it is dark and lies where a neighbour casts its shadow, or has no brightness of its own and lies where a neighbour's colour may have bled. */
+export const doubtTrace = (ball: JudgedBall, others: readonly JudgedBall[]): JudgedBall => {
+  const { fit, view, lnOdds } = ball;
+  const step = fit.ball[0]! - fit.lawn[0]!;
+  const shadow =
+    step < 0 && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW);
+  const bled =
+    Math.abs(step) < NO_BRIGHTNESS * fit.lawn[0]! &&
+    others.some(
+      (other) =>
+        Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < COLOUR_BLOCK + view.radius &&
+        Math.hypot(other.place.x - ball.place.x, other.place.y - ball.place.y) > TOUCHING,
+    );
+  const doubt = (shadow ? SHADOW_DOUBT : 0) + (bled ? BLED_DOUBT : 0);
+  return doubt === 0 ? ball : { ...ball, lnOdds: lnOdds.map((odds) => odds - doubt) };
+};
+
+/** Share of heights from which a pole stands on a place, and the ln odds that are lost: a mallet's head, a person's foot, a flag's or a hoop's foot. */
+const POLE_FROM = 0.55;
+const POLE_DOUBT = 4;
+/** The same for a broad thing under a place, such as the person below a hat. */
+const BODY_FROM = 0.75;
+const BODY_DOUBT = 6;
+/** The same for a leg above a place, which may be a shoe, for the colours that shoes have. */
+const SHOE_DOUBT = 3;
+const SHOES: readonly BallColour[] = ['black', 'brown', 'white'];
+/** The same for a thing that goes on beside the outline. */
+const LONG_DOUBT = 4;
+
+/** `ball` with less odds where something stands up from its place, or something broad hangs down from it. */
+export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
+  const { raster } = scene;
+  const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
+  const body = bodyShare(raster, ball.view, ball.fit, noise, 1) > BODY_FROM ? BODY_DOUBT : 0;
+  const shoe = bodyShare(raster, ball.view, ball.fit, noise, -1) > BODY_FROM ? SHOE_DOUBT : 0;
+  const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
+  return {
+    ...ball,
+    lnOdds: ball.lnOdds.map(
+      (odds, c) => odds - pole - body - long - (SHOES.includes(BALL_COLOURS[c]!) ? shoe : 0),
+    ),
+  };
+};
