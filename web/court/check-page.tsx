@@ -47,7 +47,7 @@ const Check = ({ record }: { record: CheckRecord }) => {
     photoFrame.current?.scrollIntoView({ block: 'nearest' });
   };
   return (
-    <div className={checkStyle.check}>
+    <div className={`${parts.spread} ${checkStyle.check}`}>
       <header className={checkStyle.checkHead}>
         <h1>{record.sentence}</h1>
         <p className="soft">

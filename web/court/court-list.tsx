@@ -61,7 +61,7 @@ export const CourtList = ({ places, onShow }: Props) => (
           <h2>
             {HEADINGS[standing]} <span className="soft">{these.length}</span>
           </h2>
-          <ul className={style.list} data-standing={standing}>
+          <ul className={`${parts.rows} ${style.list}`} data-standing={standing}>
             {these.map((place) => (
               <li key={place.name}>
                 <p className={style.words}>

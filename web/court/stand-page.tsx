@@ -73,7 +73,7 @@ export const StandPage = () => {
     placeholderData: (before) => before,
   });
   return (
-    <div className={style.stand}>
+    <div className={`${parts.spread} ${style.stand}`}>
       <div className={style.standAsk}>
         <h1>Where to stand</h1>
         <HoopScored

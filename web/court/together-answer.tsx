@@ -30,7 +30,7 @@ const Agreement = ({ answer }: { answer: Combination }) => {
   return (
     <details className={parts.more}>
       <summary>What does not fit</summary>
-      <ul className={checkStyle.list} data-standing="off">
+      <ul className={`${parts.rows} ${checkStyle.list}`} data-standing="off">
         {against.map(({ picture, colour, px }) => (
           <li key={`${picture} ${colour}`}>
             <b>{ballName(colour)}</b> in picture {picture + 1} lies {px.toFixed(1)} px from where all pictures

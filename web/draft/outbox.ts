@@ -112,10 +112,10 @@ export const createOutbox = (ports: OutboxPorts): Outbox => {
   const runOnce = async (): Promise<boolean> => {
     let left = false;
     // What is waited for goes before what is only sent ahead.
-    const todo = (await ports.drafts())
+    const unsent = (await ports.drafts())
       .filter(wantsSending)
       .toSorted((a, b) => Number(b.state === 'waiting') - Number(a.state === 'waiting'));
-    for (const { id } of todo) left = (await sendOne(id)) || left;
+    for (const { id } of unsent) left = (await sendOne(id)) || left;
     return left;
   };
 

@@ -2,6 +2,7 @@ import { Button } from '@mantine/core';
 import { useCallback, useState } from 'react';
 import { Link } from 'wouter';
 import { sentence } from '../../server/rules/ruling.ts';
+import parts from '../parts/parts.module.css';
 import { BallDisc } from '../plan/ball-disc.tsx';
 import type { Game } from '../service/games.ts';
 import { DeleteGame } from './delete-game.tsx';
@@ -55,7 +56,7 @@ const Board = ({ game }: { game: Game }) => {
   const moment = moments[shown];
   const show = useCallback((to: number) => setAt(to), []);
   return (
-    <div className={style.game}>
+    <div className={`${parts.spread} ${style.game}`}>
       <div className={style.gameWords}>
         <h1>{game.title}</h1>
         <ScoreBoard game={game} />

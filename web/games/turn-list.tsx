@@ -54,7 +54,7 @@ export const TurnList = ({ game, moments, at, onAt, logging }: Props) => {
         </p>
       )}
       <Corrections game={game} />
-      <ol className={style.turns} reversed>
+      <ol className={`${parts.rows} ${style.turns}`} reversed>
         {moments
           .map((moment, i) => ({ moment, i }))
           .reverse()

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Draft } from '../draft/draft.ts';
 import { removeDraft } from '../draft/draft-store.ts';
+import parts from '../parts/parts.module.css';
 import { timeOfDay } from '../words/times.ts';
 import style from './home.module.css';
 
@@ -40,7 +41,7 @@ const Row = ({ draft }: { draft: Draft }) => {
 export const GoOn = ({ drafts }: { drafts: readonly Draft[] }) => (
   <section className={style.section}>
     <h2>Go on with</h2>
-    <ul className={style.rows}>
+    <ul className={parts.rows}>
       {drafts.map((draft) => (
         <Row key={draft.id} draft={draft} />
       ))}

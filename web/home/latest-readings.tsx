@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import type { RecordSummary } from '../../server/contract/record.ts';
+import parts from '../parts/parts.module.css';
 import { ReadingRow } from '../readings/reading-row.tsx';
 import style from './home.module.css';
 
@@ -7,12 +8,12 @@ import style from './home.module.css';
 export const LatestReadings = ({ readings }: { readings: readonly RecordSummary[] }) => (
   <section className={style.section}>
     <h2>Latest readings</h2>
-    <ul className={style.rows}>
+    <ul className={parts.rows}>
       {readings.map((reading) => (
         <ReadingRow key={reading.id} reading={reading} />
       ))}
     </ul>
-    <Link href="/readings" className={style.more ?? ''}>
+    <Link href="/readings" className={parts.link ?? ''}>
       All readings
     </Link>
   </section>
