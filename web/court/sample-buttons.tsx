@@ -17,6 +17,7 @@ export const SampleButtons = ({ samples, label }: { samples: readonly Sample[]; 
         <Button
           key={sample.name}
           variant="subtle"
+          px={0}
           loading={start.isPending && start.variables === sample}
           disabled={start.isPending}
           onClick={() => start.mutate(sample)}
