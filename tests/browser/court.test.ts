@@ -155,7 +155,6 @@ describe('the pages of the line and the court', () => {
       const context = await visit(browser);
       const page = await context.newPage();
       await page.goto(`${service.address}/court/check/${id}`);
-      await page.getByRole('heading', { level: 1 }).waitFor();
       const list = await page
         .getByRole('link', { name: 'List to take out on the lawn' })
         .getAttribute('href');

@@ -40,7 +40,7 @@ export const callByHand = (bench: () => Bench): void => {
       const context = await visit(browser);
       const page = await context.newPage();
       await sampleCall(page, service.address);
-      expect(await page.getByRole('heading', { level: 1 }).textContent()).toMatch(/past the line/);
+      await page.getByRole('heading', { level: 1, name: /past the line/ }).waitFor();
       await context.close();
     },
     READING,

@@ -166,7 +166,7 @@ export const marking = (bench: () => Bench): void => {
       console.log(
         `Frames while dragging: median ${median.toFixed(1)} ms, 95 % within ${p95.toFixed(1)} ms, ${frames.length} frames.`,
       );
-      await page.getByRole('button', { name: 'Undo' }).isEnabled();
+      await expect.poll(() => page.getByRole('button', { name: 'Undo' }).isEnabled()).toBe(true);
       expect((await pinAt(page, 'corner2')).photo.x).toBeGreaterThan(0);
       await context.close();
       await rm(folder, { recursive: true, force: true });

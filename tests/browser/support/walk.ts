@@ -22,11 +22,11 @@ export const toMarks = async (page: Page): Promise<void> => {
   await page.locator('[data-pin]').first().waitFor();
 };
 
-/** The sample lawn, one tap from the start to a call. */
+/** The sample lawn, one tap from the start to a call that is on the screen with its picture. */
 export const sampleCall = async (page: Page, address: string): Promise<string> => {
   await page.goto(address);
   await page.getByRole('button', { name: 'Make the call on this lawn' }).first().click();
   await page.waitForURL(/\/call\//, { timeout: READING });
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.locator('[data-stage]').first().waitFor();
   return page.url().split('/').at(-1)!;
 };
