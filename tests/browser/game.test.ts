@@ -83,6 +83,14 @@ const violations = async (): Promise<string[]> => {
   await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' });
   return found;
 };
+/** Presses a button that logs something, and waits until it is kept: what the test itself logs next must not come before. */
+const logBy = async (name: string | RegExp): Promise<void> => {
+  const kept = page.waitForResponse(
+    (answered) => answered.request().method() === 'POST' && /\/events$/.test(answered.url()) && answered.ok(),
+  );
+  await button(name).click();
+  await kept;
+};
 const entry = (words: string) => page.locator('[data-entry]').filter({ hasText: words });
 
 describe('a game from its beginning to its end', () => {
@@ -111,7 +119,7 @@ describe('a game from its beginning to its end', () => {
     await page.reload();
     await page.getByText('Blue moved.').waitFor();
     expect(await violations()).toEqual([]);
-    await button('Enter the turn').click();
+    await logBy('Enter the turn');
     await page.getByText('After blue, red plays.').waitFor();
   });
 
@@ -126,7 +134,7 @@ describe('a game from its beginning to its end', () => {
     await expect.poll(() => button('Enter the turn').isDisabled()).toBe(true);
     await answer('Was hoop 1 scored?', 'Yellow').check();
     expect(await violations()).toEqual([]);
-    await button('Enter the turn').click();
+    await logBy('Enter the turn');
     await page.getByText('Yellow is past the line and may stay.').waitFor();
   });
 
@@ -136,14 +144,14 @@ describe('a game from its beginning to its end', () => {
     await answer('Blue is', 'Offside').check();
     await page.getByLabel("The referee's reason").fill('a string from mark to mark lies behind it');
     expect(await violations()).toEqual([]);
-    await button('Log the decision').click();
+    await logBy('Log the decision');
     await page.getByText('By the referee: a string from mark to mark lies behind it').waitFor();
   });
 
   it('lets the opponents direct the offside ball, and then no longer', async () => {
     await page.getByText('The side of Red and Yellow chooses, before the next stroke.').waitFor();
     expect(await violations()).toEqual([]);
-    await button('To the west').click();
+    await logBy('To the west');
     await page.getByText('Blue goes to the west penalty area.').waitFor();
     await expect.poll(() => button('To the east').count()).toBe(0);
   });
@@ -153,11 +161,11 @@ describe('a game from its beginning to its end', () => {
     await openTurn();
     await press('red', 'Shift+ArrowLeft', 2);
     await page.getByText('A wrong ball.').waitFor();
-    await button('Enter the wrong ball').click();
+    await logBy('Enter the wrong ball');
     await page.getByText('A wrong ball was played. Stop play.').waitFor();
     await page.getByText('That of Blue and Black.').waitFor();
     expect(await violations()).toEqual([]);
-    await button('Put the balls back and play the turn again').click();
+    await logBy('Put the balls back and play the turn again');
     await page.getByText('After black, yellow plays.').waitFor();
   });
 
@@ -182,7 +190,7 @@ describe('a game from its beginning to its end', () => {
     await page.getByText('4 yd 1 ft 2 in').first().waitFor();
     expect(await violations()).toEqual([]);
     await openGame();
-    await button('Go on playing').click();
+    await logBy('Go on playing');
     await page.getByText('After black, yellow plays.').waitFor();
   });
 
@@ -198,7 +206,7 @@ describe('a game from its beginning to its end', () => {
     await page.getByText('By the picture, Yellow moved.').waitFor();
     // From before hoop 6 to well past it: only people know whether through it.
     await answer('Was hoop 6 scored?', 'No').check();
-    await button('Enter the turn').click();
+    await logBy('Enter the turn');
     await page.getByText('After yellow, blue plays.').waitFor();
     await page.getByRole('group', { name: 'The photo with the halfway line drawn on it' }).waitFor();
   });
@@ -212,7 +220,7 @@ describe('a game from its beginning to its end', () => {
     await press('yellow', 'ArrowUp', 5);
     await page.getByLabel('Why it is corrected, if you like').fill('Measured again with a tape');
     expect(await violations()).toEqual([]);
-    await button('Enter the correction').click();
+    await logBy('Enter the correction');
     await page.getByText('One entry was corrected').waitFor();
     const log = (await (await fetch(`${club.address}/api/games/${id}/export.json`)).json()) as {
       entries: { event: { type: string; reason?: string } }[];
@@ -229,9 +237,9 @@ describe('a game from its beginning to its end', () => {
     await press('red', 'Shift+ArrowUp', 5);
     await answer('Was hoop 6 scored?', 'Red').check();
     await page.getByText('That wins the game.').waitFor();
-    await button('Enter the turn').click();
+    await logBy('Enter the turn');
     await page.getByText('Red and yellow have won.').waitFor();
-    await button('Close the game').click();
+    await logBy('Close the game');
     await page.getByText('The game is over.').waitFor();
     expect(await violations()).toEqual([]);
   });
