@@ -32,7 +32,9 @@ export const projectInto = (camera: Camera, x: number, y: number, z: number, out
   const v = cy / cz;
   const s = u * u + v * v;
   if (s >= monotoneLimit(radial)) return false;
-  const [k1, k2] = radial;
+  // This runs some hundred thousand times a picture: taking arrays apart by pattern makes objects for the collector.
+  const k1 = radial[0];
+  const k2 = radial[1];
   const d = 1 + s * (k1 + s * k2);
   out[0] = camera.width / 2 + focal * u * d;
   out[1] = camera.height / 2 + focal * v * d;

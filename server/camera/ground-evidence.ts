@@ -38,7 +38,8 @@ const surprise = (equations: NormalEquations, heights: number, { relief, factor 
   const l = cholesky(matrix, size);
   if (!l) return Number.POSITIVE_INFINITY;
   const step = choleskySolve(l, size, right);
-  const drop = step.reduce((sum, value, i) => sum + value * right[i]!, 0);
+  let drop = 0;
+  for (let i = 0; i < step.length; i++) drop += step[i]! * right[i]!;
   const statement = (Math.log(factor) / STATEMENT_SD) ** 2;
   const prior = 2 * heights * Math.log(factor) + relief.logDeterminant;
   return cost - drop + logDeterminant(l, size) + prior + statement;

@@ -4,24 +4,26 @@
  */
 export type Radial = readonly [number, number];
 
+/** `root` where it is positive, else none: infinity. */
+const positive = (root: number): number => (root > 0 ? root : Number.POSITIVE_INFINITY);
+
 /**
  * Square of the largest radius up to which the lens maps radii one to one: the smallest positive root s of 1 + 3 k1 s + 5 k2 s², the
  * derivative of the seen radius. `Infinity` where the derivative never vanishes.
  */
-export const monotoneLimit = ([k1, k2]: Radial): number => {
-  const a = 5 * k2;
-  const b = 3 * k1;
+export const monotoneLimit = (radial: Radial): number => {
+  const a = 5 * radial[1];
+  const b = 3 * radial[0];
   if (a === 0) return b < 0 ? -1 / b : Number.POSITIVE_INFINITY;
   const discriminant = b * b - 4 * a;
   if (discriminant < 0) return Number.POSITIVE_INFINITY;
   // The root nearest to zero, in the form that does not cancel.
   const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(discriminant)) / 2;
-  const roots = [q / a, 1 / q].filter((root) => root > 0);
-  return roots.length ? Math.min(...roots) : Number.POSITIVE_INFINITY;
+  return Math.min(positive(q / a), positive(1 / q));
 };
 
 /** Factor by which the lens stretches a ray whose squared radius is `s`. */
-export const stretch = ([k1, k2]: Radial, s: number): number => 1 + s * (k1 + s * k2);
+export const stretch = (radial: Radial, s: number): number => 1 + s * (radial[0] + s * radial[1]);
 
 const NEWTON_STEPS = 30;
 

@@ -29,19 +29,22 @@ export type SampleColumns = {
   readonly residual: Float64Array;
 };
 
+const sideOf = ({ side }: LineSample): number => SIDES.indexOf(side);
+const weightOf = ({ sd }: LineSample): number => 1 / sd ** 2;
+
 /** Columns for `samples`, without feet, with weight 1/sd². */
 export const sampleColumns = (samples: readonly LineSample[]): SampleColumns => {
   const count = samples.length;
   return {
     count,
     samples,
-    side: Uint8Array.from(samples, (sample) => SIDES.indexOf(sample.side)),
+    side: Uint8Array.from(samples, sideOf),
     footX: new Float64Array(count),
     footY: new Float64Array(count),
     before: new Uint16Array(count),
     after: new Uint16Array(count),
     share: new Float64Array(count),
-    weight: Float64Array.from(samples, (sample) => 1 / sample.sd ** 2),
+    weight: Float64Array.from(samples, weightOf),
     residual: new Float64Array(count),
   };
 };
@@ -78,6 +81,13 @@ const AXES = SIDES.map((side) => {
   const [x, y] = outwardNormal(side);
   return { outX: x, outY: y, alongX: Math.abs(y), alongY: Math.abs(x) };
 });
+
+/** The samples' residuals in units of `scatter` times their own standard deviations. */
+export const standardized = ({ residual, samples }: SampleColumns, scatter = 1): Float64Array => {
+  const values = new Float64Array(residual.length);
+  for (let i = 0; i < values.length; i++) values[i] = residual[i]! / (scatter * samples[i]!.sd);
+  return values;
+};
 
 /** An edge seen at less than this angle's sine to the sample's normal tells nothing across it. */
 const GRAZING = 0.3;
@@ -136,25 +146,25 @@ export const addSamples = (
   }
 };
 
-let crossing = 1;
-let alongX = 1;
-let alongY = 0;
+/** The edge's direction in the picture (x, y) and the sine of its angle to the sample's normal, as `sampleRow` left them. */
+const edge = new Float64Array(3);
 
 /** Fills `row` for one sample; false when its foot is not seen or the edge runs along the sample's normal. */
 const sampleRow = (camera: Camera, columns: SampleColumns, i: number, sd: GroundSd): boolean => {
   if (!projectInto(camera, columns.footX[i]!, columns.footY[i]!, 0, projection)) return false;
   const axes = AXES[columns.side[i]!]!;
   const { xByPoint, yByPoint, xBy, yBy } = PROJECTION;
-  alongX = projection[xByPoint]! * axes.alongX + projection[xByPoint + 1]! * axes.alongY;
-  alongY = projection[yByPoint]! * axes.alongX + projection[yByPoint + 1]! * axes.alongY;
-  const length = Math.hypot(alongX, alongY);
-  alongX /= length;
-  alongY /= length;
-  const [nx, ny] = columns.samples[i]!.normal;
-  crossing = nx * alongY - ny * alongX;
+  const alongX = projection[xByPoint]! * axes.alongX + projection[xByPoint + 1]! * axes.alongY;
+  const alongY = projection[yByPoint]! * axes.alongX + projection[yByPoint + 1]! * axes.alongY;
+  const length = Math.sqrt(alongX * alongX + alongY * alongY);
+  const { normal } = columns.samples[i]!;
+  const crossing = (normal[0] * alongY - normal[1] * alongX) / length;
   if (Math.abs(crossing) < GRAZING) return false;
-  const fx = alongY / crossing;
-  const fy = -alongX / crossing;
+  edge[0] = alongX / length;
+  edge[1] = alongY / length;
+  edge[2] = crossing;
+  const fx = edge[1]! / crossing;
+  const fy = -edge[0]! / crossing;
   for (let k = 0; k < CAMERA_PARAMETERS; k++) row[k] = fx * projection[xBy + k]! + fy * projection[yBy + k]!;
   const outX = projection[xByPoint]! * axes.outX + projection[xByPoint + 1]! * axes.outY;
   const outY = projection[yByPoint]! * axes.outX + projection[yByPoint + 1]! * axes.outY;
@@ -168,7 +178,7 @@ const sampleRow = (camera: Camera, columns: SampleColumns, i: number, sd: Ground
 /** Distance along the normal from the sample to the edge on level, true ground. */
 const levelValue = (columns: SampleColumns, i: number): number => {
   const { image } = columns.samples[i]!;
-  return ((projection[0]! - image.x) * alongY - (projection[1]! - image.y) * alongX) / crossing;
+  return ((projection[0]! - image.x) * edge[1]! - (projection[1]! - image.y) * edge[0]!) / edge[2]!;
 };
 
 /**

@@ -1,5 +1,5 @@
 import { minimise } from './levenberg-marquardt.ts';
-import { measureSamples, placeFeet, type SampleColumns } from './line-observations.ts';
+import { measureSamples, placeFeet, type SampleColumns, standardized } from './line-observations.ts';
 import { markSquares, tailCost, type WeighedMark, weighMark } from './mark-observations.ts';
 import { allEquations, moveState, type RefineFit, type RefineTask } from './refine-task.ts';
 import { biweight, biweightCost, coreSpread } from './robust-weights.ts';
@@ -11,10 +11,6 @@ const ROUNDS = 20;
 const STEPS = 2;
 /** Settled when a round lowers the cost by less than this: a tenth of a standard deviation of the best-known combination of parameters. */
 const SETTLED = 0.01;
-
-/** Residuals in units of the samples' own standard deviations. */
-const standardized = (columns: SampleColumns): Float64Array =>
-  columns.residual.map((value, i) => value / columns.samples[i]!.sd);
 
 /** Sets the robust weights from the residuals in `columns`: those beyond a few `scatter` are given up, the others count as `noise` times their own standard deviation. */
 const reweigh = (columns: SampleColumns, scatter: number, noise: number): void => {

@@ -99,10 +99,11 @@ export const allEquations = (
 };
 
 /** The state after a step in all unknowns. */
-export const moveState = (state: RefineState, step: Float64Array): RefineState => ({
-  camera: moveCamera(state.camera, step),
-  ground: state.ground.map((value, i) => value + step[CAMERA_PARAMETERS + i]!),
-});
+export const moveState = (state: RefineState, step: Float64Array): RefineState => {
+  const ground = state.ground.slice();
+  for (let i = 0; i < ground.length; i++) ground[i]! += step[CAMERA_PARAMETERS + i]!;
+  return { camera: moveCamera(state.camera, step), ground };
+};
 
 /** The state whose ground is in units of a height's standard deviation `factor` times as large: shifts stay, heights are divided. */
 export const rescaleHeights = ({ camera, ground }: RefineState, factor: number): RefineState => ({

@@ -1,7 +1,7 @@
 import { cameraCovariance, inverseByGroups, markGroups } from './covariance-parts.ts';
 import { addHeightPrior, addShiftPrior } from './ground-prior.ts';
 import { addLensPriors } from './lens-priors.ts';
-import { addSamples } from './line-observations.ts';
+import { addSamples, standardized } from './line-observations.ts';
 import { markResiduals, rootMeanSquare } from './mark-residuals.ts';
 import { emptyEquations, type NormalEquations } from './normal-equations.ts';
 import type { RefineFit, RefineTask } from './refine-task.ts';
@@ -23,8 +23,7 @@ const groupsOf = (
   addLensPriors(camera, priors, camera.radial[0], lens);
   const trace = emptyEquations(task.size);
   addSamples(camera, unknowns, columns, task.sd, trace);
-  const scaled = columns.residual.map((value, i) => value / (scatter * columns.samples[i]!.sd));
-  const honesty = Math.min(1, biweightHonesty(scaled));
+  const honesty = Math.min(1, biweightHonesty(standardized(columns, scatter)));
   for (let i = 0; i < trace.matrix.length; i++) trace.matrix[i]! *= honesty;
   addShiftPrior(unknowns, trace);
   addHeightPrior(unknowns, task.relief, 1, ground);
@@ -55,9 +54,12 @@ export const refined = (
 ): SolvedCamera => {
   const { covariance, parts } = splitRefined(task, fit);
   const { columns, scatter } = fit;
-  const weights = columns.residual.map((value, i) =>
-    Number.isNaN(value) ? 0 : biweight(value / (scatter * columns.samples[i]!.sd)),
-  );
+  const weights = standardized(columns, scatter);
+  const used: number[] = [];
+  for (let i = 0; i < weights.length; i++) {
+    weights[i] = Number.isNaN(weights[i]!) ? 0 : biweight(weights[i]!);
+    if (weights[i]! > 0) used.push(columns.residual[i]!);
+  }
   const marks = markResiduals(fit.state.camera, fit.weighed);
   return {
     camera: fit.state.camera,
@@ -65,7 +67,7 @@ export const refined = (
     parts,
     marks,
     residual: rootMeanSquare(marks.flatMap((mark) => mark.residual)),
-    traceResidual: rootMeanSquare([...columns.residual].filter((_, i) => weights[i]! > 0)),
+    traceResidual: rootMeanSquare(used),
     scatter,
     sampleWeights: weights,
     unevenness: task.sd.height,

@@ -23,11 +23,10 @@ const biweightSlope = (standardized: number): number => {
 
 /** Standard deviation of the core of `values` (about zero), from the median of their absolute values; NaN are left out; 0 of none. */
 export const coreSpread = (values: Float64Array): number => {
-  const sizes = values
-    .filter((value) => !Number.isNaN(value))
-    .map(Math.abs)
-    .sort();
-  const n = sizes.length;
+  const sizes = new Float64Array(values.length);
+  let n = 0;
+  for (const value of values) if (!Number.isNaN(value)) sizes[n++] = Math.abs(value);
+  sizes.subarray(0, n).sort();
   if (n === 0) return 0;
   const median = n % 2 ? sizes[(n - 1) / 2]! : (sizes[n / 2 - 1]! + sizes[n / 2]!) / 2;
   return NORMAL_MEDIAN * median;

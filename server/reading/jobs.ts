@@ -27,7 +27,8 @@ const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> =>
 export const JOBS = {
   read: async ({ photo, marks }: OfMarks, report: Report) => {
     const opened = await open(photo, report);
-    return (await import('./read-lawn.ts')).readLawn(opened, marks, report);
+    const { lookBeside } = await import('./look-beside.ts');
+    return (await import('./read-lawn.ts')).readLawn(opened, marks, report, lookBeside());
   },
   sight: async ({ photo, marks }: OfMarks, report: Report) => {
     const opened = await open(photo, report);

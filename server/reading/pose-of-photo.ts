@@ -1,5 +1,5 @@
 import { solveCamera } from '../camera/solve-camera.ts';
-import type { MarkedPoint, SolvedCamera } from '../camera/types.ts';
+import type { Camera, MarkedPoint, SolvedCamera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
 import { InputError } from '../errors.ts';
 import type { Court } from '../lawn/court.ts';
@@ -20,9 +20,14 @@ export type PhotoPose = {
 
 /**
  * Solves the camera from the marks and refines it on the traced boundary lines. Throws `InputError` with the camera's fault when the marks
- * cannot be used.
+ * cannot be used. `begun` hears of the first camera before the lines are traced, so that other work can go on beside.
  */
-export const poseOf = (photo: UprightPhoto, marks: Marks, progress: Progress): PhotoPose => {
+export const poseOf = (
+  photo: UprightPhoto,
+  marks: Marks,
+  progress: Progress,
+  begun: (start: Camera, court: Court) => void = () => {},
+): PhotoPose => {
   const { raster } = photo;
   const court = courtOf(marks);
   const points = markedPoints(marks);
@@ -31,6 +36,7 @@ export const poseOf = (photo: UprightPhoto, marks: Marks, progress: Progress): P
   progress('solve', 'Working out where the picture was taken from.');
   const start = solveCamera({ ...known, width: pixels(raster.width), height: pixels(raster.height) });
   if (!start.ok) throw new InputError(start.error.code, start.error.message);
+  begun(start.value.camera, court);
   progress('trace', 'Following the four boundary lines.');
   return { court, points, ...traceAndRefine(raster, start.value, known) };
 };

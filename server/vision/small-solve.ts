@@ -41,10 +41,12 @@ export const solveSmall = (matrix: Float64Array, right: Float64Array, n: number)
   return true;
 };
 
+const unit = new Float64Array(16);
+
 /** Entry (i, i) of the inverse of the matrix whose Cholesky factor is `lower`. */
 export const inverseDiagonal = (lower: Float64Array, n: number, i: number): number => {
   // Forward substitution of the unit vector: the sum of squares is the entry.
-  const y = new Float64Array(n);
+  const y = n <= unit.length ? unit : new Float64Array(n);
   let total = 0;
   for (let r = i; r < n; r++) {
     let sum = r === i ? 1 : 0;

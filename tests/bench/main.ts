@@ -8,7 +8,7 @@ import { multipleOf, tableOf } from './measure.ts';
 import { openPicture } from './picture.ts';
 import { READING, REFERENCE, runRounds } from './rounds.ts';
 
-const WARM_UP = 10;
+const WARM_UP = 15;
 const ROUNDS = 11;
 /** A fixture of 4032 × 3024 px. */
 const PICTURE = 'd2-balcony';

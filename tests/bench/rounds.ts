@@ -1,7 +1,8 @@
-import sharp from 'sharp';
+import { once } from 'node:events';
+import { Worker } from 'node:worker_threads';
 import type { Times } from './measure.ts';
 import type { Picture } from './picture.ts';
-import { openPhoto, readLawn } from './sward.ts';
+import { type LookAhead, openLookBeside, openPhoto, readLawn } from './sward.ts';
 
 /** Durations of each thing, by name. */
 export type Rounds = ReadonlyMap<string, Times>;
@@ -22,20 +23,20 @@ const OPEN = '  open photo';
 
 type Mark = { readonly name: string; readonly at: number };
 
-const readOnce = async ({ bytes, marks }: Picture): Promise<Mark[]> => {
+const readOnce = async ({ bytes, marks }: Picture, look: LookAhead): Promise<Mark[]> => {
   const begun: Mark[] = [{ name: OPEN, at: performance.now() }];
   const photo = await openPhoto(bytes);
-  readLawn(photo, marks, (step) => {
+  const note = (step: string): void => {
     begun.push({ name: STEPS[step] ?? `  ${step}`, at: performance.now() });
-  });
+  };
+  readLawn(photo, marks, note, look);
   begun.push({ name: 'end', at: performance.now() });
   return begun;
 };
 
-const decodeOnce = async ({ bytes }: Picture): Promise<number> => {
-  const start = performance.now();
-  await sharp(bytes).raw().toBuffer();
-  return performance.now() - start;
+const decodeOnce = async (decoder: Worker, { bytes }: Picture): Promise<number> => {
+  decoder.postMessage(bytes);
+  return (await once(decoder, 'message'))[0];
 };
 
 /** Runs reference and reading in turn, `warmUp` rounds unmeasured and then `count` measured. */
@@ -44,9 +45,13 @@ export const runRounds = async (picture: Picture, warmUp: number, count: number)
   const note = (name: string, duration: number): void => {
     times.set(name, [...(times.get(name) ?? []), duration]);
   };
+  // As the program's own worker threads have it.
+  const decoder = new Worker(new URL('./decode-entry.mjs', import.meta.url), { execArgv: [] });
+  const beside = openLookBeside();
+  await beside.ready;
   for (let round = 0; round < warmUp + count; round++) {
-    const reference = await decodeOnce(picture);
-    const begun = await readOnce(picture);
+    const reference = await decodeOnce(decoder, picture);
+    const begun = await readOnce(picture, beside.look);
     if (round < warmUp) continue;
     note(REFERENCE, reference);
     note(READING, begun.at(-1)!.at - begun[0]!.at);
@@ -54,5 +59,6 @@ export const runRounds = async (picture: Picture, warmUp: number, count: number)
       note(begun[index]!.name, at - begun[index]!.at);
     });
   }
+  await Promise.all([beside.close(), decoder.terminate()]);
   return times;
 };

@@ -2,4 +2,6 @@
 export type { Marks } from '../../server/contract/marks.ts';
 export { parseMarksText } from '../../server/contract/parse.ts';
 export { openPhoto } from '../../server/photo/open-photo.ts';
+export type { LookAhead } from '../../server/reading/look-ahead.ts';
+export { openLookBeside } from '../../server/reading/look-beside.ts';
 export { readLawn } from '../../server/reading/read-lawn.ts';

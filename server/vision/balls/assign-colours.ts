@@ -22,7 +22,9 @@ export const weighAssignments = (
       `Expected rows of at most 12 colours for lnOdds but received ${lnOdds.length} numbers for ${colours}`,
     );
   const sets = 1 << colours;
-  const odds = lnOdds.map((value, i) => prior(present[i % colours]!) * Math.exp(Math.min(60, value)));
+  const odds = new Float64Array(lnOdds.length);
+  for (let i = 0; i < odds.length; i++)
+    odds[i] = prior(present[i % colours]!) * Math.exp(Math.min(60, lnOdds[i]!));
   const forward = runForward(odds, candidates, colours, sets);
   const chances = new Float64Array(lnOdds.length);
   // Weight of everything after candidate i, given the set used before it.

@@ -104,11 +104,12 @@ const sumSpan = (raster: Raster, spans: LawnSpans, band: Band, buffer: Uint32Arr
 
 const blockDiameters = (camera: Camera, { factor, left, top, columns, rows }: SummedBand): BlockDiameters => {
   const across = Math.ceil(columns / BLOCK);
-  const values = Float32Array.from({ length: across * Math.ceil(rows / BLOCK) }, (_, k) => {
+  const values = new Float32Array(across * Math.ceil(rows / BLOCK));
+  for (let k = 0; k < values.length; k++) {
     const i = ((k % across) + 0.5) * BLOCK;
     const j = (Math.floor(k / across) + 0.5) * BLOCK;
-    return diameterAt(camera, left + i * factor, top + j * factor) / factor;
-  });
+    values[k] = diameterAt(camera, left + i * factor, top + j * factor) / factor;
+  }
   return { block: BLOCK, across, values };
 };
 

@@ -52,9 +52,12 @@ const chancesOnLawns = (odds: Float64Array, colours: readonly BallColour[]): Flo
   });
   const most = Math.max(...lawns.map(({ weight }) => weight));
   const total = lawns.reduce((sum, { weight }) => sum + Math.exp(weight - most), 0);
-  return odds.map((_, i) =>
-    lawns.reduce((sum, { chances, weight }) => sum + (chances[i]! * Math.exp(weight - most)) / total, 0),
-  );
+  const mean = new Float64Array(odds.length);
+  for (const { chances, weight } of lawns) {
+    const share = Math.exp(weight - most) / total;
+    for (let i = 0; i < mean.length; i++) mean[i] = mean[i]! + share * chances[i]!;
+  }
+  return mean;
 };
 
 /**

@@ -61,9 +61,13 @@ export const lnBallDensities = (
   densities: readonly Density[] = ANY_PICTURE,
 ): Float64Array => {
   const ln = lnBleeding(radius);
-  return Float64Array.from(densities, (density) =>
-    lnMean(ratios.map((ratio, i) => lnDensity(density, ratio) + ln[i]!)),
-  );
+  const mean = new Float64Array(densities.length);
+  const values = new Float64Array(ratios.length);
+  for (let c = 0; c < densities.length; c++) {
+    for (let i = 0; i < ratios.length; i++) values[i] = lnDensity(densities[c]!, ratios[i]!) + ln[i]!;
+    mean[c] = lnMean(values);
+  }
+  return mean;
 };
 
 /** The one of `ratios` that `density` and the chances of bleeding make likeliest. */
@@ -82,9 +86,13 @@ export const likeliestRatio = (
   ).ratio;
 };
 
-const lnMean = (values: readonly number[]): number => {
-  const most = Math.max(...values);
-  return most + Math.log(values.reduce((sum, v) => sum + Math.exp(v - most), 0) / values.length);
+/** ln of the mean of numbers of which the logarithms are given. */
+const lnMean = (values: Float64Array | readonly number[]): number => {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const value of values) most = Math.max(most, value);
+  let sum = 0;
+  for (const value of values) sum += Math.exp(value - most);
+  return most + Math.log(sum / values.length);
 };
 
 /**

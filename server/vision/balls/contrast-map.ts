@@ -84,12 +84,13 @@ const planOf = (
 ): Plan => {
   const stride = (band.columns + 1) * 3;
   const known = new Map<number, Boxes>();
-  const boxes = Array.from(values, (diameter) => {
+  const boxes: Boxes[] = [];
+  for (const diameter of values) {
     const [inner, outer] = boxSides(diameter);
     const own = known.get(1e4 * inner + outer) ?? boxesOf(inner, outer, stride);
     known.set(1e4 * inner + outer, own);
-    return own;
-  });
+    boxes.push(own);
+  }
   return { band, from, to, block, across, boxes };
 };
 
@@ -121,13 +122,14 @@ const contrastRun = (
   return o;
 };
 
-/** Calls `visit` for each run of cells of row `j`, `pace` apart, that share their boxes and have them inside the band. */
-const eachRun = (
-  { band, from, to, block, across, boxes }: Plan,
-  j: number,
-  pace: number,
-  visit: (boxes: Boxes, first: number, end: number) => void,
-): void => {
+/** Runs of one row: the first cell and the one after the last of each. */
+const runFirst = new Int32Array(512);
+const runEnd = new Int32Array(512);
+const runBoxes: Boxes[] = [];
+
+/** Divides the cells of row `j`, `pace` apart, that have their boxes inside the band into runs that share their boxes; returns how many. */
+const divideRow = ({ band, from, to, block, across, boxes }: Plan, j: number, pace: number): number => {
+  let runs = 0;
   const blockRow = Math.floor(j / block) * across;
   const end = to[j]!;
   let i = Math.ceil(from[j]! / pace) * pace;
@@ -138,9 +140,14 @@ const eachRun = (
     const next = Math.min(end, (k + 1) * block);
     const first = Math.max(i, Math.ceil(own.reach / pace) * pace);
     const last = Math.min(next, band.columns - own.beyond + 1);
-    if (j >= own.reach && j + own.beyond <= band.rows && first < last) visit(own, first, last);
+    if (j >= own.reach && j + own.beyond <= band.rows && first < last) {
+      runBoxes[runs] = own;
+      runFirst[runs] = first;
+      runEnd[runs++] = last;
+    }
     i = Math.ceil(next / pace) * pace;
   }
+  return runs;
 };
 
 /** Contrasts that are sampled for a band's covariance: enough to know it to 3 %. */
@@ -153,9 +160,8 @@ const bandCovariance = (plan: Plan): Symmetric3 | null => {
   const samples = new Float32Array(3 * Math.ceil(rows / pace) * Math.ceil(columns / pace));
   let count = 0;
   for (let j = 1; j < rows; j += pace)
-    eachRun(plan, j, pace, (boxes, first, end) => {
-      count = contrastRun(plan.band, boxes, j, first, end, pace, samples, count);
-    });
+    for (let k = 0, runs = divideRow(plan, j, pace); k < runs; k++)
+      count = contrastRun(plan.band, runBoxes[k]!, j, runFirst[k]!, runEnd[k]!, pace, samples, count);
   return count === 0 ? null : lawnCovariance(samples, count / 3);
 };
 
@@ -201,15 +207,15 @@ export const contrastMap = (
   let nears = 0;
   let count = 0;
   for (let j = 0; j < rows; j += PACE)
-    eachRun(plan, j, PACE, (boxes, first, end) => {
-      contrastRun(band, boxes, j, first, end, PACE, run, 0);
-      for (let i = first, o = 0; i < end; i += PACE, o += 3) {
+    for (let k = 0, runs = divideRow(plan, j, PACE); k < runs; k++) {
+      contrastRun(band, runBoxes[k]!, j, runFirst[k]!, runEnd[k]!, PACE, run, 0);
+      for (let i = runFirst[k]!, o = 0; i < runEnd[k]!; i += PACE, o += 3) {
         const score = squared(inverse, run[o]!, run[o + 1]!, run[o + 2]!);
         scores[j * columns + i] = score;
         if (score >= COARSE_SHARE * least) near[nears++] = j * columns + i;
         if (score >= least) high[count++] = j * columns + i;
       }
-    });
+    }
   for (let k = 0; k < nears; k++) count = scoreAround(plan, inverse, near[k]!, least, space, count);
   return { scores, columns, rows, high, count };
 };

@@ -102,20 +102,30 @@ const OWN_INVERSE = OWN.map((own, c) => densityOf(MEANS[c]!, own).inverse);
 const slope = (c: number, i: number, k: number): number => (k === 3 ? MEANS[c]![i]! : i === k ? 1 : 0);
 
 /** The densities of the ratios of a ball of each of BALL_COLOURS in a picture of the given look. */
-export const ballDensities = ({ mean, covariance }: SharedLook): Density[] =>
-  MEANS.map((base, c) => {
-    const centre = base.map(
-      (m, i) => m + mean.reduce((sum, s, k) => sum + slope(c, i, k) * s, 0),
-    ) as unknown as ColourRatio;
-    const own = OWN[c]!;
-    const all = PAIRS.map(([i, j], p) => {
-      let sum = own[p]!;
-      for (let k = 0; k < SHARED; k++)
-        for (let l = 0; l < SHARED; l++) sum += slope(c, i, k) * covariance[k * SHARED + l]! * slope(c, j, l);
-      return sum;
-    });
-    return densityOf(centre, all);
-  });
+export const ballDensities = (look: SharedLook): Density[] => {
+  const densities: Density[] = [];
+  for (let c = 0; c < MEANS.length; c++) {
+    const covariance = OWN[c]!.slice();
+    for (let p = 0; p < PAIRS.length; p++)
+      covariance[p]! += lookCovariance(look, c, PAIRS[p]![0], PAIRS[p]![1]);
+    densities.push(densityOf([centreOf(look, c, 0), centreOf(look, c, 1), centreOf(look, c, 2)], covariance));
+  }
+  return densities;
+};
+
+const centreOf = ({ mean }: SharedLook, c: number, i: number): number => {
+  let sum = MEANS[c]![i]!;
+  for (let k = 0; k < SHARED; k++) sum += slope(c, i, k) * mean[k]!;
+  return sum;
+};
+
+/** What a look's covariance adds to that of the ratios `i` and `j` of colour `c`. */
+const lookCovariance = ({ covariance }: SharedLook, c: number, i: number, j: number): number => {
+  let sum = 0;
+  for (let k = 0; k < SHARED; k++)
+    for (let l = 0; l < SHARED; l++) sum += slope(c, i, k) * covariance[k * SHARED + l]! * slope(c, j, l);
+  return sum;
+};
 
 /** One ball's witness of its picture's look: that colour `colour` shows `ratio`, believed to `weight` (0 to 1). */
 export type LookWitness = { readonly colour: number; readonly ratio: ColourRatio; readonly weight: number };
@@ -142,9 +152,9 @@ export const lookOf = (witnesses: readonly LookWitness[]): SharedLook => {
         }
   }
   const covariance = inverseOf(information);
-  const mean = Float64Array.from({ length: SHARED }, (_, k) =>
-    right.reduce((sum, r, l) => sum + covariance[k * SHARED + l]! * r, 0),
-  );
+  const mean = new Float64Array(SHARED);
+  for (let k = 0; k < SHARED; k++)
+    for (let l = 0; l < SHARED; l++) mean[k] = mean[k]! + covariance[k * SHARED + l]! * right[l]!;
   return { mean, covariance };
 };
 

@@ -1,22 +1,25 @@
 import type { Camera } from '../../camera/types.ts';
-import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
-import { findCandidates } from './candidates.ts';
 import { namedBalls } from './colour-chances.ts';
 import { doubtStanding, doubtTrace } from './doubts.ts';
-import { knownThings } from './exclusions.ts';
-import { makeWorkspace } from './fit-workspace.ts';
+import {
+  distinct,
+  FIRST_STEPS,
+  type FirstLook,
+  firstLook,
+  isSure,
+  sceneOf,
+  seenFrom,
+  WORTH_REFINING,
+} from './first-look.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
-import { lawnColour } from './lawn-colour.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
-import { lawnSpans } from './search-scale.ts';
 import type { Sun } from './shading.ts';
-import { sieveCandidates } from './sieve.ts';
 import { sightingOf } from './sighting-of.ts';
 import { findSun } from './sun-search.ts';
 
@@ -24,67 +27,18 @@ import { findSun } from './sun-search.ts';
 export type FindOptions = {
   /** Colours whose balls are reported. Balls of other colours are recognized all the same, so that none is taken for one of these. */
   readonly colours: readonly BallColour[];
+  /** A first look that was taken from nearly the same camera. */
+  readonly look?: FirstLook | null;
 };
 
-/** Steps of the first fit, which only has to tell balls from other things, and of the second. */
-const FIRST_STEPS = 3;
+/** Steps of the fit that counts. */
 const LAST_STEPS = 8;
-/** ln odds from which a candidate is fitted again in the light of the others, and merit from which it is sure enough to show where the sun stands or to hide a neighbour. */
-const WORTH_REFINING = -6;
-const SURE = 4;
 /** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
 const SHADED = 1.5;
 /** Candidates that are assigned colours at most. */
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
 const LEAST_CHANCE = 0.8;
-/** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
-const SAME = 0.8;
-const LEAST_APART = 0.75 * BALL_DIAMETER;
-
-const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
-  Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||
-  Math.hypot(a.place.x - b.place.x, a.place.y - b.place.y) < LEAST_APART;
-
-const isSure = (ball: JudgedBall): boolean => fitMerit(ball) > SURE && bestOdds(ball) > 0;
-
-/** Strongest first, one of several fits at one place. */
-const distinct = (judged: readonly JudgedBall[]): JudgedBall[] => {
-  const kept: JudgedBall[] = [];
-  for (const ball of [...judged].sort((a, b) => fitMerit(b) - fitMerit(a)))
-    if (kept.every((other) => !sameBall(ball, other))) kept.push(ball);
-  return kept;
-};
-
-/** Starts about the sieve's place, in radii, that are tried when the fit from there explains the picture badly. */
-const RESTARTS = [
-  [0.6, 0],
-  [-0.6, 0],
-  [0, 0.6],
-  [0, -0.6],
-] as const;
-/** Mean misfit of a cell from which a fit is called bad (a perfect model gives about 1), and candidates that get another start. */
-const BAD_MISFIT = 1.5;
-const MOST_RESTARTED = 10;
-
-/** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
-const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
-  const judged = judgeBall(scene, view, null, FIRST_STEPS);
-  if (judged === null || judged.fit.misfit < BAD_MISFIT || isSure(judged) || rank >= MOST_RESTARTED)
-    return judged;
-  const others = RESTARTS.map(([x, y]) =>
-    judgeBall(
-      scene,
-      { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius },
-      null,
-      FIRST_STEPS,
-    ),
-  );
-  return [judged, ...others]
-    .filter((found) => found !== null)
-    .reduce((best, found) => (fitMerit(found) > fitMerit(best) ? found : best));
-};
-
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
   findSun(balls.filter(isSure).map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
@@ -166,22 +120,17 @@ const apartFrom = (
     return near ? refine(scene, ball, sun, [...sure, ...beside]) : ball;
   });
 
-/** All candidates worth naming, judged: what `findBalls` chooses from. */
-export const judgeCandidates = (raster: Raster, camera: Camera, court: Court): JudgedBall[] => {
-  const spans = lawnSpans(camera, court);
-  if (spans === null) return [];
-  const scene: Scene = {
-    raster,
-    camera,
-    court,
-    things: knownThings(camera, court),
-    lawn: lawnColour(raster, spans),
-    space: makeWorkspace(),
-  };
-  const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans), scene.lawn);
-  const first = distinct(
-    views.map((view, rank) => firstFit(scene, view, rank)).filter((judged) => judged !== null),
-  ).filter((ball) => bestOdds(ball) > WORTH_REFINING);
+/** All candidates worth naming, judged: what `findBalls` chooses from. `look` is a first look that may have been taken from nearly the same camera. */
+export const judgeCandidates = (
+  raster: Raster,
+  camera: Camera,
+  court: Court,
+  look?: FirstLook | null,
+): JudgedBall[] => {
+  const usable = seenFrom(look ?? null, raster, camera, court) ?? firstLook(raster, camera, court);
+  if (usable === null) return [];
+  const scene = sceneOf(raster, camera, court, usable.lawn);
+  const first = usable.balls.filter((ball) => bestOdds(ball) > WORTH_REFINING);
   const sun = sunOf(scene, first);
   // Sure balls come first: the others are then seen without them and their shadows.
   const firstSure = first.filter(isSure);
@@ -209,7 +158,7 @@ export const findBalls = (
   court: Court,
   options: FindOptions,
 ): BallSighting[] => {
-  const candidates = judgeCandidates(raster, camera, court);
+  const candidates = judgeCandidates(raster, camera, court, options.look);
   const colours = BALL_COLOURS.filter((colour) => options.colours.includes(colour));
   return namedBalls(candidates, colours, LEAST_CHANCE).map(({ ball, colour, chance }) =>
     sightingOf(ball, colour, chance),

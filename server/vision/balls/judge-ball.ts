@@ -87,16 +87,23 @@ export const judgeBall = (
   );
   if (fit === null) return null;
   patch.trust.set(seen);
-  const place = pointAtHeight(
-    scene.camera,
-    imagePoint(fit.x + view.centreDx, fit.y + view.centreDy),
-    BALL_RADIUS,
-  );
+  const place = standsAt(scene.camera, view, fit);
   if (place === null) return null;
   const evidence = outlineEvidence(patch, view, fit, lawn, space);
   const ratios = colourRatios(fit.ball, fit.lawn, lawn);
   const lnOdds = colourOdds(scene, place, view.radius, fit, evidence, ratios);
   return { view, fit, sun, place, evidence, ratios, lnOdds };
+};
+
+const standsAt = (camera: Camera, view: BallView, fit: OutlineFit): LawnPoint | null =>
+  pointAtHeight(camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy), BALL_RADIUS);
+
+/** A ball that was judged from another camera, where this scene's camera sees it; null off the lawn. */
+export const placedAgain = (scene: Scene, ball: JudgedBall): JudgedBall | null => {
+  const { view, fit, evidence, ratios } = ball;
+  const place = standsAt(scene.camera, view, fit);
+  if (place === null) return null;
+  return { ...ball, place, lnOdds: colourOdds(scene, place, view.radius, fit, evidence, ratios) };
 };
 
 const colourOdds = (
@@ -109,9 +116,9 @@ const colourOdds = (
 ): Float64Array => {
   const clutter = lnClutter(ratios[0]!, evidence);
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
-  return lnBallDensities(ratios, radius).map(
-    (ball, c) => BEFORE + evidence.ground + ball - clutter + doubts[c]!,
-  );
+  const odds = lnBallDensities(ratios, radius);
+  for (let c = 0; c < odds.length; c++) odds[c] = BEFORE + evidence.ground + odds[c]! - clutter + doubts[c]!;
+  return odds;
 };
 
 /** The largest of a judged ball's ln odds. */

@@ -25,6 +25,9 @@ const LEAST_SPREAD = 0.04;
 const quantile = (sorted: Float64Array, q: number): number =>
   sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? 0;
 
+const redness = (c: readonly [number, number, number]): number => Math.log((c[0] + 1e-3) / (c[1] + 1e-3));
+const blueness = (c: readonly [number, number, number]): number => Math.log((c[2] + 1e-3) / (c[1] + 1e-3));
+
 /** The lawn's colour, from places spread evenly over the px of `spans`; balls, people and lines are too few to move medians. */
 export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
   let area = 0;
@@ -41,8 +44,8 @@ export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
       sorted((rgb) => rgb[c]),
       0.5,
     );
-  const red = sorted(([r, g]) => Math.log((r + 1e-3) / (g + 1e-3)));
-  const blue = sorted(([, g, b]) => Math.log((b + 1e-3) / (g + 1e-3)));
+  const red = sorted(redness);
+  const blue = sorted(blueness);
   const spread = (s: Float64Array): number =>
     Math.max(LEAST_SPREAD, (quantile(s, 0.84) - quantile(s, 0.16)) / 2);
   const rgb = [channel(0), channel(1), channel(2)] as const;

@@ -2,7 +2,7 @@ import { pointAtHeight, projectPoint } from '../../camera/camera-model.ts';
 import type { Camera } from '../../camera/types.ts';
 import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { Court } from '../../lawn/court.ts';
-import { imagePoint, lawnPoint3 } from '../../units/points.ts';
+import { imagePoint, type LawnPoint, lawnPoint3 } from '../../units/points.ts';
 
 /** How far outside the boundary a ball's centre is looked for, metres: a ball that lies on the line is half outside at most, and the court may be set out askew. */
 export const SEARCH_MARGIN = 0.12;
@@ -48,8 +48,9 @@ const lawnOutline = (camera: Camera, court: Court, margin: number): (readonly [n
   ];
   const polygon = clipNear(camera, corners);
   const outline: [number, number][] = [];
-  polygon.forEach((start, i) => {
-    const end = polygon[(i + 1) % polygon.length] as Ground;
+  for (let i = 0; i < polygon.length; i++) {
+    const start = polygon[i]!;
+    const end = polygon[(i + 1) % polygon.length]!;
     const steps = Math.max(1, Math.ceil(Math.hypot(end[0] - start[0], end[1] - start[1]) / EDGE_STEP));
     for (let k = 0; k < steps; k++) {
       const t = k / steps;
@@ -59,7 +60,7 @@ const lawnOutline = (camera: Camera, court: Court, margin: number): (readonly [n
       );
       if (image !== null) outline.push([image.x, image.y]);
     }
-  });
+  }
   return outline;
 };
 
@@ -73,11 +74,32 @@ export const lawnSpans = (camera: Camera, court: Court, margin = SEARCH_MARGIN):
   if (bottom <= top) return null;
   const from = new Int32Array(bottom - top).fill(camera.width);
   const to = new Int32Array(bottom - top);
-  outline.forEach((start, i) => {
-    markEdge(start, outline[(i + 1) % outline.length]!, top, from, to, camera.width);
-  });
+  for (let i = 0; i < outline.length; i++)
+    markEdge(outline[i]!, outline[(i + 1) % outline.length]!, top, from, to, camera.width);
   return { top, from, to };
 };
+
+/** `spans` with `by` px more on every side, inside a picture of `width` × `height` px. */
+export const widened = (spans: LawnSpans, by: number, width: number, height: number): LawnSpans => {
+  if (by === 0) return spans;
+  const top = Math.max(0, spans.top - by);
+  const rows = Math.min(height, spans.top + spans.from.length + by) - top;
+  const from = new Int32Array(rows).fill(width);
+  const to = new Int32Array(rows);
+  for (let i = 0; i < rows; i++) {
+    const own = top + i - spans.top;
+    for (const k of [own - by, own, own + by]) {
+      if (k < 0 || k >= spans.from.length || spans.to[k]! <= spans.from[k]!) continue;
+      from[i] = Math.min(from[i]!, Math.max(0, spans.from[k]! - by));
+      to[i] = Math.max(to[i]!, Math.min(width, spans.to[k]! + by));
+    }
+  }
+  return { top, from, to };
+};
+
+/** Whether a ball's centre at `place` (metres) is looked for. */
+export const onLawn = (court: Court, { x, y }: LawnPoint): boolean =>
+  Math.min(x, y, court.width - x, court.length - y) > -SEARCH_MARGIN;
 
 /** Widens the rows' spans to hold the edge from `a` to `b`: its middle in every row it crosses, and both ends. */
 const markEdge = (

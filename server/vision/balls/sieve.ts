@@ -254,8 +254,16 @@ const MOST_KEPT = 34;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
 
+const byMerit = (a: Sieved, b: Sieved): number => b.merit - a.merit;
+
 const bestFirst = (sieved: readonly (Sieved | null)[]): Sieved[] =>
-  sieved.filter((found) => found !== null).sort((a, b) => b.merit - a.merit);
+  sieved.filter((found) => found !== null).sort(byMerit);
+
+const isApart = (view: BallView, kept: readonly BallView[]): boolean => {
+  for (const other of kept)
+    if (Math.hypot(other.x - view.x, other.y - view.y) <= SAME * view.radius) return false;
+  return true;
+};
 
 /** The views of the candidates that stand out most like a ball, best first; of several at one place the best. */
 export const sieveCandidates = (
@@ -264,10 +272,11 @@ export const sieveCandidates = (
   candidates: readonly Candidate[],
   lawn: LawnColour,
 ): BallView[] => {
-  const quick = candidates.slice(0, MOST_LOOKED_AT).map(({ x, y }) => {
+  const quick: (Sieved | null)[] = [];
+  for (const { x, y } of candidates.slice(0, MOST_LOOKED_AT)) {
     const radius = diameterAt(camera, x, y) / 2;
-    return radius > 0 ? look(raster, lawn, x, y, radius, false) : null;
-  });
+    if (radius > 0) quick.push(look(raster, lawn, x, y, radius, false));
+  }
   const closer = bestFirst(quick)
     .slice(0, MOST_CLOSER)
     .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true));
@@ -275,8 +284,7 @@ export const sieveCandidates = (
   for (const { x, y } of bestFirst(closer)) {
     if (kept.length === MOST_KEPT) break;
     const view = viewBallAt(camera, imagePoint(x, y));
-    if (view && kept.every((other) => Math.hypot(other.x - view.x, other.y - view.y) > SAME * view.radius))
-      kept.push(view);
+    if (view && isApart(view, kept)) kept.push(view);
   }
   return kept;
 };

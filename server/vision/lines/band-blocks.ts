@@ -62,7 +62,8 @@ export const bandBlocks = (view: SideView, fits: StationFits, prior: ShapePrior)
   const { count } = view.stations;
   const points = emptyPoints(view.profiles.bins);
   const course = smoothCourse(stationPlaces(view), fits.middle, fits.sd);
-  const middle = fits.middle.map((own, k) => (course && fits.sd[k]! > WELL_KNOWN ? course.value[k]! : own));
+  const middle = fits.middle.slice();
+  if (course) for (let k = 0; k < count; k++) if (fits.sd[k]! > WELL_KNOWN) middle[k] = course.value[k]!;
   return Array.from({ length: BLOCKS }, (_, b) => {
     const from = Math.floor((b * count) / BLOCKS);
     const to = Math.floor(((b + 1) * count) / BLOCKS);
@@ -103,14 +104,17 @@ const describe = ({ band, widthSd, blurSd }: BandFit) => ({
   grass: (band.inner + band.outer) / 2,
 });
 
+const byMisfit = (a: { readonly misfit: number }, b: { readonly misfit: number }): number =>
+  a.misfit - b.misfit;
+
 /** Stations of the stretch where paint stands out, less the half that fit worst: a person on the line is in none of the rest. */
 const usable = (fits: StationFits, from: number, to: number): number[] => {
-  const seen: number[] = [];
+  const seen: { readonly k: number; readonly misfit: number }[] = [];
   for (let k = from; k < to; k++)
-    if (Number.isFinite(fits.sd[k]!) && fits.contrast[k]! > 3 * fits.contrastSd[k]!) seen.push(k);
-  const relative = (k: number): number => fits.noise[k]! / fits.contrast[k]!;
-  seen.sort((a, b) => relative(a) - relative(b));
-  return seen.slice(0, Math.max(LEAST_STATIONS, Math.ceil(seen.length * 0.7)));
+    if (Number.isFinite(fits.sd[k]!) && fits.contrast[k]! > 3 * fits.contrastSd[k]!)
+      seen.push({ k, misfit: fits.noise[k]! / fits.contrast[k]! });
+  seen.sort(byMisfit);
+  return seen.slice(0, Math.max(LEAST_STATIONS, Math.ceil(seen.length * 0.7))).map(({ k }) => k);
 };
 
 const POOL_BIN = 0.25;

@@ -169,12 +169,22 @@ const addHeld = (points: ProfilePoints, band: Band, n: number): number => {
     ro += wo * r;
     rm += wm * r;
   }
-  const rows =
-    n > MIDDLE
-      ? [hh, 0, 0, 0, ph, pp, 0, 0, oh, op, oo, 0, mh, mp, mo, mm]
-      : [hh, 0, 0, ph, pp, 0, oh, op, oo];
-  matrix.set(rows);
-  right.set([rh, rp, ro, rm]);
+  matrix[0] = hh;
+  matrix[n] = ph;
+  matrix[n + 1] = pp;
+  matrix[2 * n] = oh;
+  matrix[2 * n + 1] = op;
+  matrix[2 * n + 2] = oo;
+  if (n > MIDDLE) {
+    matrix[3 * n] = mh;
+    matrix[3 * n + 1] = mp;
+    matrix[3 * n + 2] = mo;
+    matrix[3 * n + 3] = mm;
+  }
+  right[0] = rh;
+  right[1] = rp;
+  right[2] = ro;
+  right[3] = rm;
   return squares;
 };
 

@@ -14,7 +14,7 @@ const PRIOR = { sdOfLog: 1.2 } as const;
 
 /** Standard deviation of a station's middle, px: its fit's, the paint's own raggedness seen `across` px per metre, and the pixel grid's. */
 export const stationSd = (noise: SampleNoise, fitSd: number, across: number): number =>
-  Math.hypot(noise.factor * fitSd, noise.ragged * across, LEAST_SD);
+  Math.sqrt((noise.factor * fitSd) ** 2 + (noise.ragged * across) ** 2 + LEAST_SD ** 2);
 
 /**
  * The most likely noise for residuals (px) about a smooth course; entries that are NaN or whose `fitSd` is infinite do not count. `usual` is the raggedness

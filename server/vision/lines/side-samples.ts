@@ -1,6 +1,7 @@
 import type { LineSample } from '../../camera/types.ts';
 import { pixels } from '../../units/numbers.ts';
 import { imagePoint } from '../../units/points.ts';
+import { selectAt } from '../selection.ts';
 import type { TracedSide } from '../types.ts';
 import { RAGGED_MIDDLE } from './paint.ts';
 import type { PaintEstimate } from './paint-width.ts';
@@ -19,6 +20,8 @@ const MISFIT = 0.06;
 const ODD_CONTRAST = { least: 0.2, most: 2.2 } as const;
 /** A station further than this many standard deviations from the smooth course of its neighbours saw something else. */
 const ASTRAY = 4.5;
+/** Stations on each side that a station is compared with. */
+const NEIGHBOURS = 15;
 /** Lags over which correlation along the line is summed. */
 const LAGS = 6;
 /** With fewer stations than this on a side nothing can be told about their scatter. */
@@ -86,28 +89,37 @@ type Judged = {
   readonly inflate: number;
 };
 
+const stationSds = (noise: SampleNoise, own: Float64Array, across: Float64Array): Float64Array => {
+  const sds = new Float64Array(own.length);
+  for (let k = 0; k < sds.length; k++) sds[k] = stationSd(noise, own[k]!, across[k]!);
+  return sds;
+};
+
 /** Tells the stations that saw the line from the others and finds how far they scatter. */
 const judge = (view: SideView, fits: StationFits, usual: number): Judged | null => {
   const { curve, stations } = view;
   const seen = seenStations(fits);
   const places = stationPlaces(view);
-  const across = Float64Array.from(stations.middle, (i) => curve.across[i]!);
-  const own = fits.sd.map((sd, k) => (seen[k] ? sd : Number.POSITIVE_INFINITY));
-  const given = (noise: SampleNoise) => own.map((sd, k) => stationSd(noise, sd, across[k]!));
-  let sds = given({ ragged: usual, factor: 1 });
+  const residual = new Float64Array(stations.count);
+  const across = new Float64Array(stations.count);
+  for (let k = 0; k < across.length; k++) across[k] = curve.across[stations.middle[k]!]!;
+  const own = fits.sd.slice();
+  for (let k = 0; k < own.length; k++) if (seen[k] === 0) own[k] = Number.POSITIVE_INFINITY;
+  let sds = stationSds({ ragged: usual, factor: 1 }, own, across);
   for (let round = 0; round < 2; round++) {
     const course = smoothCourse(places, fits.middle, sds);
     if (!course) return null;
-    const residual = fits.middle.map((middle, k) => middle - course.value[k]!);
-    sds = given(estimateNoise(residual, own, across, usual));
+    for (let k = 0; k < residual.length; k++) residual[k] = fits.middle[k]! - course.value[k]!;
+    sds = stationSds(estimateNoise(residual, own, across, usual), own, across);
   }
   const course = smoothCourse(places, fits.middle, sds);
   if (!course) return null;
   const spread = Math.max(1, course.spread);
-  const kept = sds.map((sd, k) => {
-    const r = Number.isFinite(sd) ? (fits.middle[k]! - course.value[k]!) / sd : Number.NaN;
-    return Math.abs(r) < ASTRAY * spread ? r : Number.NaN;
-  });
+  const kept = new Float64Array(sds.length);
+  for (let k = 0; k < kept.length; k++) {
+    const r = Number.isFinite(sds[k]!) ? (fits.middle[k]! - course.value[k]!) / sds[k]! : Number.NaN;
+    kept[k] = Math.abs(r) < ASTRAY * spread ? r : Number.NaN;
+  }
   return { sds, kept, inflate: inflation(kept, course.spread) };
 };
 
@@ -130,37 +142,44 @@ const sampleAt = (
   };
 };
 
-const median = (values: number[]): number => {
-  values.sort((a, b) => a - b);
-  return values[values.length >> 1] ?? 0;
-};
+/** The upper median of the first `count` values, which are put in another order. */
+const upperMedian = (values: Float64Array, count: number): number =>
+  count === 0 ? 0 : selectAt(values, count, count >> 1);
+
+/** Whether a station's fit stands out from its grass. */
+const standsOut = (fits: StationFits, k: number): boolean =>
+  Number.isFinite(fits.sd[k]!) && fits.contrast[k]! > SEEN * fits.contrastSd[k]!;
 
 /** Which stations saw a band like the side's other ones. */
-const seenStations = (fits: StationFits): boolean[] => {
+const seenStations = (fits: StationFits): Uint8Array => {
   const count = fits.sd.length;
-  const stands = Array.from(
-    { length: count },
-    (_, k) => Number.isFinite(fits.sd[k]!) && fits.contrast[k]! > SEEN * fits.contrastSd[k]!,
-  );
-  const brightness = (k: number): number => fits.contrast[k]! / Math.max(1e-3, fits.grass[k]!);
-  const roughness = (k: number): number => fits.noise[k]! / Math.max(1e-3, fits.grass[k]!);
-  return stands.map((stood, k) => {
-    if (!stood) return false;
-    const near: number[] = [];
-    for (let j = Math.max(0, k - NEIGHBOURS); j <= Math.min(count - 1, k + NEIGHBOURS); j++)
-      if (stands[j]) near.push(j);
-    const usual = median(near.map(brightness));
-    const rough = median(near.map(roughness));
-    return (
-      brightness(k) > ODD_CONTRAST.least * usual &&
-      brightness(k) < ODD_CONTRAST.most * usual &&
-      roughness(k) < Math.max(CROWDED * rough, MISFIT * brightness(k))
-    );
-  });
+  const seen = new Uint8Array(count);
+  for (let k = 0; k < count; k++) if (standsOut(fits, k) && isUsual(fits, k)) seen[k] = 1;
+  return seen;
 };
 
-/** Stations on each side that a station is compared with. */
-const NEIGHBOURS = 15;
+const brightnesses = new Float64Array(2 * NEIGHBOURS + 1);
+const roughnesses = new Float64Array(2 * NEIGHBOURS + 1);
+
+/** Whether a station's band is about as bright, and as rough, as those of its neighbours, both over their own grass. */
+const isUsual = (fits: StationFits, k: number): boolean => {
+  let near = 0;
+  for (let j = Math.max(0, k - NEIGHBOURS); j <= Math.min(fits.sd.length - 1, k + NEIGHBOURS); j++) {
+    if (!standsOut(fits, j)) continue;
+    const grass = Math.max(1e-3, fits.grass[j]!);
+    brightnesses[near] = fits.contrast[j]! / grass;
+    roughnesses[near++] = fits.noise[j]! / grass;
+  }
+  const usual = upperMedian(brightnesses, near);
+  const rough = upperMedian(roughnesses, near);
+  const grass = Math.max(1e-3, fits.grass[k]!);
+  const brightness = fits.contrast[k]! / grass;
+  return (
+    brightness > ODD_CONTRAST.least * usual &&
+    brightness < ODD_CONTRAST.most * usual &&
+    fits.noise[k]! / grass < Math.max(CROWDED * rough, MISFIT * brightness)
+  );
+};
 
 /**
  * Factor on the standard deviations: the spread that is there, times the root of how much more the sum of correlated errors varies than

@@ -61,10 +61,12 @@ export const viewSide = (task: SideTask, side: Side, near = false): SideView | L
   const stations = task.stations ? thin(all, task.stations) : all;
   const lost = { side, visibleLength: curve.visibleLength };
   if (stations.count < 3) return lost;
-  const expected = Float64Array.from({ length: curve.count }, (_, i) => expectedMiddle(curve, i));
+  const expected = new Float64Array(curve.count);
+  for (let i = 0; i < curve.count; i++) expected[i] = expectedMiddle(curve, i);
   const found = near ? AS_PREDICTED : locate(task, curve, stations, expected);
   if (found === null) return lost;
-  const shift = expected.map((value, i) => value + offsetAt(found, i, curve.count));
+  const shift = new Float64Array(curve.count);
+  for (let i = 0; i < curve.count; i++) shift[i] = expected[i]! + offsetAt(found, i, curve.count);
   const widest = Math.max(...Array.from(stations.middle, window));
   const profiles = collectProfiles(task.raster, curve, stations, shift, widest, FINE_BIN);
   return { side, curve, stations, shift, profiles };

@@ -26,9 +26,8 @@ export const smoothCourse = (
   const terms = Math.max(1, Math.min(TERMS, known >> 1));
   const value = new Float64Array(n);
   const standardized = new Float64Array(n);
-  const weight = Float64Array.from({ length: n }, (_, i) =>
-    Number.isFinite(sds[i]!) ? 1 / sds[i]! ** 2 : 0,
-  );
+  const weight = new Float64Array(n);
+  for (let i = 0; i < n; i++) weight[i] = Number.isFinite(sds[i]!) ? 1 / sds[i]! ** 2 : 0;
   let spread = 1;
   for (let round = 0; round < ROUNDS; round++) {
     // The first rounds bend little, so that a cluster of outliers cannot drag the course along.

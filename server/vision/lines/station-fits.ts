@@ -49,7 +49,13 @@ export const fitStations = (view: SideView, shape: (k: number) => BandShape): St
 
 /** Places of the stations along the side in the picture, 0 to 1. */
 export const stationPlaces = (view: SideView): Float64Array =>
-  Float64Array.from(view.stations.middle, (i) => i / (view.curve.count - 1));
+  shares(view.stations.middle, view.curve.count - 1);
+
+const shares = (values: ArrayLike<number>, whole: number): Float64Array => {
+  const share = new Float64Array(values.length);
+  for (let k = 0; k < share.length; k++) share[k] = values[k]! / whole;
+  return share;
+};
 
 const bestOf = (
   view: SideView,

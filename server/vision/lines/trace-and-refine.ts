@@ -6,6 +6,7 @@ import type { Camera, LineSample, MarkedPoint, SolvedCamera } from '../../camera
 import { type Court, outwardNormal, type Side } from '../../lawn/court.ts';
 import { metres, pixels } from '../../units/numbers.ts';
 import { lawnPoint3 } from '../../units/points.ts';
+import { selectAt } from '../selection.ts';
 import type { Raster, TracedSide } from '../types.ts';
 import { sampleOffset } from './sample-offset.ts';
 import { untraced } from './side-samples.ts';
@@ -26,7 +27,7 @@ export type TraceInput = TraceOptions & {
 export type TraceResult = { readonly solved: SolvedCamera; readonly sides: TracedSide[] };
 
 /** Places along a side that the first, rough round looks at: enough to bring the prediction within half a px. */
-const ROUGH_STATIONS = 40;
+const ROUGH_STATIONS = 24;
 
 /**
  * Traces the boundary roughly, refines the camera on it, traces again fully where the refined camera predicts it, and refines on that. A side
@@ -99,16 +100,17 @@ const refine = (
 
 /** How far the farthest side lies from its prediction, in standard deviations of its samples (median over the side). */
 const distance = (sides: readonly TracedSide[], { camera }: SolvedCamera, court: Court): number =>
-  Math.max(
-    0,
-    ...sides.map(({ samples }) => {
-      const away = samples
-        .map((sample) => Math.abs(sampleOffset(camera, court, sample)) / sample.sd)
-        .filter((value) => !Number.isNaN(value))
-        .sort((a, b) => a - b);
-      return away[away.length >> 1] ?? 0;
-    }),
-  );
+  Math.max(0, ...sides.map((side) => medianDistance(side, camera, court)));
+
+const medianDistance = ({ samples }: TracedSide, camera: Camera, court: Court): number => {
+  const away = new Float64Array(samples.length);
+  let count = 0;
+  for (const sample of samples) {
+    const value = Math.abs(sampleOffset(camera, court, sample)) / sample.sd;
+    if (!Number.isNaN(value)) away[count++] = value;
+  }
+  return count === 0 ? 0 : selectAt(away, count, count >> 1);
+};
 
 /** The same sides without the samples of `side`. */
 const without = (sides: readonly TracedSide[], side: Side): TracedSide[] =>

@@ -1,0 +1,150 @@
+import { projectPoint } from '../../camera/camera-model.ts';
+import type { Camera } from '../../camera/types.ts';
+import { BALL_DIAMETER, BALL_RADIUS } from '../../lawn/ball.ts';
+import type { Court } from '../../lawn/court.ts';
+import { lawnPoint3 } from '../../units/points.ts';
+import type { Raster } from '../types.ts';
+import type { BallView } from './ball-view.ts';
+import { findCandidates } from './candidates.ts';
+import { knownThings } from './exclusions.ts';
+import { makeWorkspace } from './fit-workspace.ts';
+import { bestOdds, fitMerit, type JudgedBall, judgeBall, placedAgain, type Scene } from './judge-ball.ts';
+import { type LawnColour, lawnColour } from './lawn-colour.ts';
+import { diameterAt, lawnSpans, onLawn, widened } from './search-scale.ts';
+import { sieveCandidates } from './sieve.ts';
+
+/** What a first look at the lawn found: plain data, so that it can be taken in another thread. */
+export type FirstLook = {
+  /** The camera that it was taken with. */
+  readonly camera: Camera;
+  readonly lawn: LawnColour;
+  /** What may be a ball, strongest first, each fitted by itself. */
+  readonly balls: readonly JudgedBall[];
+};
+
+/** Steps of a first fit, which only has to tell balls from other things. */
+export const FIRST_STEPS = 3;
+/** ln odds from which a candidate is fitted again in the light of the others, and merit from which it is sure enough to show where the sun stands or to hide a neighbour. */
+export const WORTH_REFINING = -6;
+const SURE = 4;
+/** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
+const SAME = 0.8;
+const LEAST_APART = 0.75 * BALL_DIAMETER;
+
+const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
+  Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||
+  Math.hypot(a.place.x - b.place.x, a.place.y - b.place.y) < LEAST_APART;
+
+/** Whether a candidate is sure enough to tell of the picture, and to be taken off it. */
+export const isSure = (ball: JudgedBall): boolean => fitMerit(ball) > SURE && bestOdds(ball) > 0;
+
+const bestFirst = (a: { readonly merit: number }, b: { readonly merit: number }): number => b.merit - a.merit;
+
+const isNew = (ball: JudgedBall, kept: readonly JudgedBall[]): boolean => {
+  for (const other of kept) if (sameBall(ball, other)) return false;
+  return true;
+};
+
+/** Strongest first, one of several fits at one place. */
+export const distinct = (judged: readonly JudgedBall[]): JudgedBall[] => {
+  const kept: JudgedBall[] = [];
+  const ranked = judged.map((ball) => ({ ball, merit: fitMerit(ball) }));
+  for (const { ball } of ranked.sort(bestFirst)) if (isNew(ball, kept)) kept.push(ball);
+  return kept;
+};
+
+/** Starts about the sieve's place, in radii, that are tried when the fit from there explains the picture badly. */
+const RESTARTS = [
+  [0.6, 0],
+  [-0.6, 0],
+  [0, 0.6],
+  [0, -0.6],
+] as const;
+/** Mean misfit of a cell from which a fit is called bad (a perfect model gives about 1), and candidates that get another start. */
+const BAD_MISFIT = 1.5;
+const MOST_RESTARTED = 10;
+
+/** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
+const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
+  const judged = judgeBall(scene, view, null, FIRST_STEPS);
+  if (judged === null || judged.fit.misfit < BAD_MISFIT || isSure(judged) || rank >= MOST_RESTARTED)
+    return judged;
+  const others = RESTARTS.map(([x, y]) =>
+    judgeBall(
+      scene,
+      { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius },
+      null,
+      FIRST_STEPS,
+    ),
+  );
+  return [judged, ...others]
+    .filter((found) => found !== null)
+    .reduce((best, found) => (fitMerit(found) > fitMerit(best) ? found : best));
+};
+
+/** What all fits in one picture share. */
+export const sceneOf = (raster: Raster, camera: Camera, court: Court, lawn: LawnColour): Scene => ({
+  raster,
+  camera,
+  court,
+  things: knownThings(camera, court),
+  lawn,
+  space: makeWorkspace(),
+});
+
+/**
+ * Looks for balls where places stand out from the grass at the size a ball has there: they are sieved by how round they stand out, and the outline a
+ * ball must have there is fitted to each. `slack` px outside the lawn are looked at too. Null when no lawn is in view.
+ */
+export const firstLook = (raster: Raster, camera: Camera, court: Court, slack = 0): FirstLook | null => {
+  const inner = lawnSpans(camera, court);
+  if (inner === null) return null;
+  const spans = widened(inner, slack, raster.width, raster.height);
+  const lawn = lawnColour(raster, spans);
+  const scene = sceneOf(raster, camera, court, lawn);
+  const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans), lawn);
+  const balls = distinct(
+    views.map((view, rank) => firstFit(scene, view, rank)).filter((judged) => judged !== null),
+  );
+  return { camera, lawn, balls };
+};
+
+/** A look ahead, taken while the camera is only known from marks, reaches so far outside the lawn, px. */
+export const LOOK_AHEAD = 12;
+/** Share of its diameter by which a ball may be taken too large or too small in a look ahead: the outline is fitted again afterwards. */
+const OTHER_SIZE = 0.04;
+/** Places along and across the court at which two cameras are compared. */
+const COMPARED = [0, 0.5, 1] as const;
+
+/** Whether `camera` sees the whole court so nearly where `former` does that a look ahead from there missed nothing. */
+const nearlySame = (former: Camera, camera: Camera, court: Court): boolean =>
+  COMPARED.every((along) =>
+    COMPARED.every((across) => {
+      const place = lawnPoint3(across * court.width, along * court.length, BALL_RADIUS);
+      const [a, b] = [projectPoint(former, place), projectPoint(camera, place)];
+      if (a === null || b === null) return a === b;
+      const ratio = diameterAt(former, a.x, a.y) / diameterAt(camera, b.x, b.y);
+      return Math.hypot(a.x - b.x, a.y - b.y) < LOOK_AHEAD && Math.abs(ratio - 1) < OTHER_SIZE;
+    }),
+  );
+
+/** `look` as `camera` has it: with its balls where that camera sees them. Null when it was taken from a camera too far from this one. */
+export const seenFrom = (
+  look: FirstLook | null,
+  raster: Raster,
+  camera: Camera,
+  court: Court,
+): FirstLook | null => {
+  if (look === null || look.camera === camera) return look;
+  if (!nearlySame(look.camera, camera, court)) return null;
+  const scene = sceneOf(raster, camera, court, look.lawn);
+  const balls = look.balls
+    .map((ball) => placedAgain(scene, ball))
+    .filter((ball) => ball !== null)
+    .filter(({ place }) => onLawn(court, place));
+  return {
+    camera,
+    lawn: look.lawn,
+    balls: distinct(balls).filter((ball) => bestOdds(ball) > WORTH_REFINING),
+  };
+};

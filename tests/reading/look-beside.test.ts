@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { solveCamera } from '../../server/camera/solve-camera.ts';
+import type { Camera } from '../../server/camera/types.ts';
+import { parseMarks } from '../../server/contract/parse.ts';
+import type { Court } from '../../server/lawn/court.ts';
+import { openPhoto } from '../../server/photo/open-photo.ts';
+import { courtOf, markedPoints } from '../../server/reading/from-marks.ts';
+import { lookHere } from '../../server/reading/look-ahead.ts';
+import { type LookBeside, openLookBeside } from '../../server/reading/look-beside.ts';
+import { readLawn } from '../../server/reading/read-lawn.ts';
+import type { Raster } from '../../server/units/raster.ts';
+import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
+import { firstLook, LOOK_AHEAD } from '../../server/vision/balls/first-look.ts';
+import { loadFixtures } from '../accuracy/fixtures.ts';
+
+const fixture = loadFixtures().find(({ name }) => name === 'd1-terrace')!;
+const marks = parseMarks(fixture.marks);
+const photo = await openPhoto(readFileSync(fixture.photo));
+const { raster } = photo;
+const court: Court = courtOf(marks);
+const start = solveCamera({
+  points: markedPoints(marks),
+  court,
+  width: raster.width,
+  height: raster.height,
+});
+if (!start.ok) throw new Error(`Expected a camera but received ${start.error.message}`);
+const { camera } = start.value;
+
+/** The same picture in half the light: another look. */
+const dimmed: Raster = { ...raster, data: raster.data.map((value) => value >> 1) };
+
+describe('a first look in a second thread', () => {
+  let beside: LookBeside;
+  beforeAll(async () => {
+    beside = openLookBeside();
+    await beside.ready;
+  });
+  afterAll(() => beside.close());
+
+  it('has the answer that the caller would have', () => {
+    const there = beside.look(raster, camera, court)();
+    expect(there?.balls.length).toBeGreaterThanOrEqual(8);
+    expect(there).toEqual(lookHere(raster, camera, court)());
+  });
+
+  it('answers the look that is waited for, not one that was given up before', () => {
+    beside.look(dimmed, camera, court);
+    const there = beside.look(raster, camera, court)();
+    expect(there).toEqual(lookHere(raster, camera, court)());
+    expect(there).not.toEqual(lookHere(dimmed, camera, court)());
+  });
+
+  it('changes nothing in a reading', () => {
+    expect(readLawn(photo, marks, () => {}, beside.look)).toEqual(readLawn(photo, marks));
+  });
+});
+
+describe('when the second thread is not there', () => {
+  it('the caller looks before it is loaded', () => {
+    const beside = openLookBeside();
+    expect(beside.look(raster, camera, court)()).toEqual(lookHere(raster, camera, court)());
+    return beside.close();
+  });
+
+  it('the caller looks when it dies over a look, and ever after', async () => {
+    const beside = openLookBeside(500);
+    await beside.ready;
+    const expected = lookHere(raster, camera, court)();
+    const answer = beside.look(raster, camera, court);
+    const closed = beside.close();
+    expect(answer()).toEqual(expected);
+    await closed;
+    expect(beside.look(raster, camera, court)()).toEqual(expected);
+  });
+});
+
+describe('a look ahead', () => {
+  /** The marks' camera, turned about the vertical by so many px at the middle. */
+  const turned = (by: number): Camera => {
+    const angle = by / camera.focal;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const r = camera.rotation;
+    const about = (i: number): number[] => [c * r[i]! + s * r[i + 1]!, -s * r[i]! + c * r[i + 1]!, r[i + 2]!];
+    return { ...camera, rotation: [...about(0), ...about(3), ...about(6)] as unknown as Camera['rotation'] };
+  };
+  const placesOf = (from: Camera): string[] =>
+    judgeCandidates(raster, camera, court, firstLook(raster, from, court, LOOK_AHEAD))
+      .filter(({ lnOdds }) => Math.max(...lnOdds) > 4)
+      .map(({ fit }) => `${Math.round(fit.x)} ${Math.round(fit.y)}`)
+      .sort();
+
+  it('from a camera some px off finds the same balls', () => {
+    expect(placesOf(turned(6))).toEqual(placesOf(camera));
+  });
+
+  it('from one far off is taken again', () => {
+    const far = firstLook(raster, turned(60), court, LOOK_AHEAD);
+    expect(judgeCandidates(raster, camera, court, far)).toEqual(judgeCandidates(raster, camera, court));
+  });
+});
