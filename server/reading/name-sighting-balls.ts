@@ -3,7 +3,7 @@ import type { BallColour } from '../lawn/colours.ts';
 import type { Court } from '../lawn/court.ts';
 import { imagePoint } from '../units/points.ts';
 import type { Raster } from '../units/raster.ts';
-import { namedBalls } from '../vision/balls/colour-chances.ts';
+import { type NamedCandidate, namedBalls, unnamedBy } from '../vision/balls/colour-chances.ts';
 import { judgeCandidates } from '../vision/balls/find-balls.ts';
 import type { JudgedBall } from '../vision/balls/judge-ball.ts';
 import { sightingOf } from '../vision/balls/sighting-of.ts';
@@ -14,8 +14,8 @@ import { withoutShoes } from './sighting-legs.ts';
 /** A named ball with its apparent diameter, px (geometric mean of both axes), as the picture alone shows it, and what the fit says of its standard deviation. */
 export type NamedBall = BallSighting & { readonly diameter: number; readonly diameterSd: number };
 
-const named = (ball: JudgedBall, colour: BallColour, chance: number): NamedBall => ({
-  ...sightingOf(ball, colour, chance),
+const measured = ({ ball, colour, chance }: NamedCandidate, unnamed: readonly JudgedBall[]): NamedBall => ({
+  ...sightingOf(ball, colour, chance, unnamed),
   diameter: 2 * (ball.view.radius + ball.fit.radiusOffset),
   diameterSd: 2 * ball.fit.radiusSd,
 });
@@ -36,7 +36,6 @@ export const nameSightedBalls = (
   const offPeg = ({ fit, view }: JudgedBall): boolean =>
     !onPeg(camera, court, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
   const candidates = withoutShoes(raster, judgeCandidates(raster, camera, court)).filter(offPeg);
-  return namedBalls(candidates, asked, LEAST_CHANCE).map(({ ball, colour, chance }) =>
-    named(ball, colour, chance),
-  );
+  const named = namedBalls(candidates, asked, LEAST_CHANCE);
+  return named.map((one) => measured(one, unnamedBy(named, candidates)));
 };

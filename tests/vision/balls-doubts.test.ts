@@ -7,6 +7,7 @@ import { lawnPoint3 } from '../../server/units/points.ts';
 import { doubtTrace } from '../../server/vision/balls/doubts.ts';
 import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import type { JudgedBall } from '../../server/vision/balls/judge-ball.ts';
+import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
 import { lookAt, render } from './balls-scene.ts';
 
 const CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 1600, 400, 260);
@@ -59,5 +60,28 @@ describe('a dark thing beside a ball in the sun', () => {
     ['in the shadow but bright', REACH, 1.6],
   ])('keeps its odds %s', (_, away, brightness) => {
     for (const loss of lost(thingAt(away, brightness))) expect(loss).toBe(0);
+  });
+});
+
+describe('a ball beside something that is not taken for a ball', () => {
+  const spread = (unnamed: readonly JudgedBall[]): number =>
+    sightingOf(white, 'white', 1, unnamed).covariance.xx;
+  const beside = (radii: number, odds: number): JudgedBall => ({
+    ...white,
+    fit: { ...white.fit, x: white.fit.x + radii * white.view.radius },
+    lnOdds: white.lnOdds.map(() => odds),
+  });
+
+  it('is placed with more doubt: a third of a radius', () => {
+    const more = spread([beside(2, 0)]) - spread([]);
+    expect(Math.sqrt(more)).toBeGreaterThan(white.view.radius / 4);
+    expect(Math.sqrt(more)).toBeLessThan(white.view.radius / 2);
+  });
+
+  it.each([
+    ['three radii away', 3, 0],
+    ['that is hardly a ball', 2, -8],
+  ])('is placed as well as ever beside one %s', (_, radii, odds) => {
+    expect(spread([beside(radii, odds)])).toBe(spread([]));
   });
 });

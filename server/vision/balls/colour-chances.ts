@@ -102,3 +102,9 @@ export const namedBalls = (
     return best !== null && best.chance > least ? [best] : [];
   });
 };
+
+/** The candidates that no colour was given to. */
+export const unnamedBy = (
+  named: readonly NamedCandidate[],
+  candidates: readonly JudgedBall[],
+): JudgedBall[] => candidates.filter((candidate) => named.every(({ ball }) => ball !== candidate));

@@ -3,7 +3,7 @@ import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
-import { namedBalls } from './colour-chances.ts';
+import { namedBalls, unnamedBy } from './colour-chances.ts';
 import { doubtStanding, doubtTrace } from './doubts.ts';
 import {
   distinct,
@@ -160,7 +160,7 @@ export const findBalls = (
 ): BallSighting[] => {
   const candidates = judgeCandidates(raster, camera, court, options.look);
   const colours = BALL_COLOURS.filter((colour) => options.colours.includes(colour));
-  return namedBalls(candidates, colours, LEAST_CHANCE).map(({ ball, colour, chance }) =>
-    sightingOf(ball, colour, chance),
-  );
+  const named = namedBalls(candidates, colours, LEAST_CHANCE);
+  const unnamed = unnamedBy(named, candidates);
+  return named.map(({ ball, colour, chance }) => sightingOf(ball, colour, chance, unnamed));
 };

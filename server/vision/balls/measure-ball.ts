@@ -68,5 +68,5 @@ const named = (ball: JudgedBall, colour: BallColour | undefined): BallSighting =
   );
   const likeliest = BALL_COLOURS[chances.indexOf(Math.max(...chances))]!;
   const chosen = colour ?? likeliest;
-  return sightingOf(ball, chosen, chances[BALL_COLOURS.indexOf(chosen)]!);
+  return sightingOf(ball, chosen, chances[BALL_COLOURS.indexOf(chosen)]!, []);
 };
