@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { MessageChannel, type MessagePort } from 'node:worker_threads';
+import { MessageChannel, type MessagePort, receiveMessageOnPort } from 'node:worker_threads';
 import Piscina from 'piscina';
 import { InputError } from '../errors.ts';
 import type { JOBS } from './jobs.ts';
@@ -88,11 +88,18 @@ const openClock = (limit: number) => {
   };
 };
 
-const listen = (port: MessagePort, begun: () => void, report: JobWatch['report']): void => {
-  port.on('message', (message: WorkerMessage) => {
+/** Hears what a worker tells; returns how to end that. Steps come by another way than the answer: what waits there when the answer is in is heard first. */
+const listen = (port: MessagePort, begun: () => void, report: JobWatch['report']): (() => void) => {
+  const hear = (message: WorkerMessage): void => {
     if (message.step === BEGUN) begun();
     else report?.(message);
-  });
+  };
+  port.on('message', hear);
+  return () => {
+    for (let waiting = receiveMessageOnPort(port); waiting; waiting = receiveMessageOnPort(port))
+      hear(waiting.message);
+    port.close();
+  };
 };
 
 /** Whether the thread, not the job, failed: piscina's `worker exited`, or Node's error when a thread outgrows its memory. */
@@ -111,7 +118,7 @@ const runIn = async (piscina: Piscina, { name, input, watch }: Running, limit: n
   if (watch.signal?.aborted) throw cancelled();
   const { port1, port2 } = new MessageChannel();
   const clock = openClock(limit);
-  listen(port1, clock.start, watch.report);
+  const hangUp = listen(port1, clock.start, watch.report);
   const signal = watch.signal ? AbortSignal.any([watch.signal, clock.signal]) : clock.signal;
   try {
     const task = { name, input, port: port2 };
@@ -123,8 +130,8 @@ const runIn = async (piscina: Piscina, { name, input, watch }: Running, limit: n
     if (clock.signal.aborted) throw tooSlow(limit);
     throw threadDied(error) ? brokeOff(error) : threadEnded(error) ? cancelled() : error;
   } finally {
+    hangUp();
     clock.stop();
-    port1.close();
   }
 };
 
