@@ -142,9 +142,5 @@ export const seenFrom = (
     .map((ball) => placedAgain(scene, ball))
     .filter((ball) => ball !== null)
     .filter(({ place }) => onLawn(court, place));
-  return {
-    camera,
-    lawn: look.lawn,
-    balls: distinct(balls).filter((ball) => bestOdds(ball) > WORTH_REFINING),
-  };
+  return { camera, lawn: look.lawn, balls: distinct(balls) };
 };
