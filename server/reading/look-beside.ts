@@ -79,10 +79,14 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
   return { look, ready, close: () => worker.terminate() };
 };
 
+let looks = 0;
 let opened: LookBeside | null = null;
 
-/** Looks in this thread's own second thread, which is opened when it is first asked for and ends with this one. */
+/**
+ * Looks in this thread's own second thread, which ends with this one. It is opened after the first look: a command that reads one picture would only wait for it.
+ */
 export const lookBeside = (): LookAhead => {
+  if (looks++ === 0) return lookHere;
   opened ??= openLookBeside();
   return opened.look;
 };
