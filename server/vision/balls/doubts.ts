@@ -1,6 +1,6 @@
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
-import type { JudgedBall, Scene } from './judge-ball.ts';
+import { bestOdds, type JudgedBall, type Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
 import { shadowShare } from './peel.ts';
 import { poleAbove } from './pole-above.ts';
@@ -45,6 +45,7 @@ const BODY_DOUBT = 6;
 /** The same for a leg above a place, which may be a shoe, for the colours that shoes have. */
 const SHOE_DOUBT = 3;
 const SHOES: readonly BallColour[] = ['black', 'brown', 'white'];
+const isShoeColour = (colour: number): boolean => SHOES.includes(BALL_COLOURS[colour]!);
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
 
@@ -55,10 +56,12 @@ export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise):
   const body = bodyShare(raster, ball.view, ball.fit, noise, 1) > BODY_FROM ? BODY_DOUBT : 0;
   const shoe = bodyShare(raster, ball.view, ball.fit, noise, -1) > BODY_FROM ? SHOE_DOUBT : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
+  // What looks most like a shoe is no more likely a ball of another colour.
+  const likeShoe = isShoeColour(ball.lnOdds.indexOf(bestOdds(ball)));
   return {
     ...ball,
     lnOdds: ball.lnOdds.map(
-      (odds, c) => odds - pole - body - long - (SHOES.includes(BALL_COLOURS[c]!) ? shoe : 0),
+      (odds, c) => odds - pole - body - long - (likeShoe || isShoeColour(c) ? shoe : 0),
     ),
   };
 };

@@ -8,7 +8,7 @@ export type CellNoise = { readonly luma: number; readonly colour: number };
 
 /** The lawn's noise in a picture: the middle one of all balls' and other candidates' surroundings, since beside a leg it is the leg's. 1 of none. */
 export const typicalNoise = (noises: readonly CellNoise[]): CellNoise => {
-  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
+  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 2] ?? 1;
   return { luma: middle(noises.map(({ luma }) => luma)), colour: middle(noises.map(({ colour }) => colour)) };
 };
 
