@@ -10,7 +10,9 @@ import { type PictureScore, scorePicture } from '../accuracy/measure.ts';
 /** The path-traced pictures whose balls are known to be in plain sight; expected values: their truth files. */
 const PLAIN = ['d1-terrace', 'd2-balcony', 'd3-corner', 'd4-mast', 'd5-secondary', 'd6-partial'];
 
-/** Balls of those pictures that people, hoops or other balls hide by half or touch, as the pictures show. */
+/** Pictures full of shoes, hats and hands in the colours of balls, with balls behind legs; expected values: their truth files. */
+const CROWDED = ['crowd-on-lines', 'hidden-balls', 'legs-north', 'legs-south'];
+
 const ALL = loadFixtures().filter(({ name }) => PLAIN.includes(name));
 
 const read = async (fixture: Fixture): Promise<{ reading: Reading; score: PictureScore }> => {
@@ -64,6 +66,14 @@ describe('a lawn-wide reading', () => {
         });
       });
     });
+
+  it.each(CROWDED)("takes nobody's shoe, hat or hand for a ball in %s", async (name) => {
+    const { score } = await read(loadFixtures().find((fixture) => fixture.name === name)!);
+    expect(score.matches.length).toBeGreaterThanOrEqual(3);
+    expect(score.wrongColour).toEqual([]);
+    expect(score.falseBalls).toEqual([]);
+    expect(score.matches.filter(({ wrongCall }) => wrongCall).map(({ colour }) => colour)).toEqual([]);
+  });
 
   it('says what would settle a call that is too close, the string on the lawn last', async () => {
     const { reading } = await read(ALL[0]!);

@@ -2,7 +2,7 @@ import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import { weighAssignments } from './assign-colours.ts';
 import { likeliestRatio, lnBallDensities } from './colour-model.ts';
 import { ballDensities, type LookWitness, lookOf } from './dye-density.ts';
-import { bestOdds, type JudgedBall } from './judge-ball.ts';
+import type { JudgedBall } from './judge-ball.ts';
 
 /**
  * Chance that a ball of an asked colour, and of another, is on the lawn in view: on a lawn with one game, and on one that a second game shares, whose balls are there together. How
@@ -14,12 +14,8 @@ const LAWNS = [
 ] as const;
 /** Rounds in which colours and the picture's look are worked out from each other. */
 const ROUNDS = 2;
-/**
- * Chance of a colour below which a candidate is no witness of it, and ln odds by which another colour may suit it better: what is left with a colour only because the better
- * ones are given away, as the third white shoe is, tells nothing of the picture.
- */
+/** Chance of a colour below which a candidate is no witness. */
 const LEAST_WITNESS = 0.2;
-const SUITED = 1;
 
 const N = BALL_COLOURS.length;
 
@@ -27,7 +23,7 @@ const N = BALL_COLOURS.length;
 const witnessesOf = (candidate: JudgedBall, chances: Float64Array, i: number): LookWitness[] =>
   BALL_COLOURS.flatMap((_, colour) => {
     const weight = chances[i * N + colour]!;
-    if (weight < LEAST_WITNESS || candidate.lnOdds[colour]! < bestOdds(candidate) - SUITED) return [];
+    if (weight < LEAST_WITNESS) return [];
     const density = ANY_PICTURE[colour]!;
     return [{ colour, weight, ratio: likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
   });

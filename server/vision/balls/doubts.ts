@@ -4,7 +4,7 @@ import { bestOdds, type JudgedBall, type Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
 import { shadowShare } from './peel.ts';
 import { poleAbove } from './pole-above.ts';
-import { bodyShare, goesOn } from './surroundings.ts';
+import { bodyShare, goesOn, legShare } from './surroundings.ts';
 
 /** Share of a disc in a neighbour's shadow from which it is doubted, and the ln odds that a dark thing then loses: it is the shadow. */
 const IN_SHADOW = 0.25;
@@ -42,26 +42,39 @@ const POLE_DOUBT = 4;
 /** The same for a broad thing under a place, such as the person below a hat. */
 const BODY_FROM = 0.75;
 const BODY_DOUBT = 6;
-/** The same for a leg above a place, which may be a shoe, for the colours that shoes have. */
-const SHOE_DOUBT = 3;
-const SHOES: readonly BallColour[] = ['black', 'brown', 'white'];
-const isShoeColour = (colour: number): boolean => SHOES.includes(BALL_COLOURS[colour]!);
+/**
+ * Share of the rows above a place from which a person stands there, share of the outline that must be seen (a ball behind a leg shows less of itself), and the ln odds that the
+ * colours of shoes and of skin then lose: it may be a shoe or a hand.
+ */
+const LEG_FROM = 0.85;
+const LIMB_SEEN = 0.5;
+const LIMB_DOUBT = 6;
+const LIMBS: readonly BallColour[] = ['black', 'brown', 'white', 'pink'];
+const hasLimbColour = (colour: number): boolean => LIMBS.includes(BALL_COLOURS[colour]!);
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
 
 /** `ball` with less odds where something stands up from its place, or something broad hangs down from it. */
-export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
+export const doubtStanding = (
+  scene: Scene,
+  ball: JudgedBall,
+  noise: CellNoise,
+  quiet: CellNoise,
+): JudgedBall => {
   const { raster } = scene;
   const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
-  const body = bodyShare(raster, ball.view, ball.fit, noise, 1) > BODY_FROM ? BODY_DOUBT : 0;
-  const shoe = bodyShare(raster, ball.view, ball.fit, noise, -1) > BODY_FROM ? SHOE_DOUBT : 0;
+  const body = bodyShare(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
+  const limb =
+    ball.evidence.visible > LIMB_SEEN && legShare(raster, ball.view, ball.fit, quiet) > LEG_FROM
+      ? LIMB_DOUBT
+      : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
-  // What looks most like a shoe is no more likely a ball of another colour.
-  const likeShoe = isShoeColour(ball.lnOdds.indexOf(bestOdds(ball)));
+  // What looks most like a limb is no more likely a ball of another colour.
+  const likeLimb = hasLimbColour(ball.lnOdds.indexOf(bestOdds(ball)));
   return {
     ...ball,
     lnOdds: ball.lnOdds.map(
-      (odds, c) => odds - pole - body - long - (likeShoe || isShoeColour(c) ? shoe : 0),
+      (odds, c) => odds - pole - body - long - (likeLimb || hasLimbColour(c) ? limb : 0),
     ),
   };
 };

@@ -3,7 +3,7 @@ import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
-import { namedBalls, unnamedBy } from './colour-chances.ts';
+import { type NamedCandidate, namedBalls, unnamedBy } from './colour-chances.ts';
 import { doubtStanding, doubtTrace } from './doubts.ts';
 import {
   distinct,
@@ -35,10 +35,16 @@ export type FindOptions = {
 const LAST_STEPS = 8;
 /** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
 const SHADED = 1.5;
+/** Share of the candidates whose surroundings are quiet lawn, however many people there are. */
+const QUIET = 0.25;
 /** Candidates that are assigned colours at most. */
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
 const LEAST_CHANCE = 0.8;
+/** The same for one whose outline says little for a ball (ln odds of its roundness and size below this): it rests on its colour alone, which hats and hands may have. */
+const FAINT_CHANCE = 0.9;
+const FAINT_OUTLINE = 4;
+
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
   findSun(balls.filter(isSure).map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
@@ -143,9 +149,15 @@ export const judgeCandidates = (
     ...rest.filter((ball) => !isSure(ball)),
     ...beside,
   ];
-  const noise = typicalNoise(first.map(({ fit }) => fit.noise));
-  return distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
+  const noises = first.map(({ fit }) => fit.noise);
+  const noise = typicalNoise(noises);
+  // Where many people stand most surroundings are legs; a person is told from the lawn by that of the quiet ones.
+  const quiet = typicalNoise(noises, QUIET);
+  return distinct(all.map((ball) => doubtStanding(scene, ball, noise, quiet))).slice(0, MOST_ASSIGNED);
 };
+
+const isClear = ({ ball, chance }: NamedCandidate): boolean =>
+  ball.evidence.round + ball.evidence.size > FAINT_OUTLINE || chance > FAINT_CHANCE;
 
 /**
  * The balls on the lawn, at most one of each asked colour. Places that stand out from the grass at the size a ball has there are sieved by how
@@ -160,7 +172,7 @@ export const findBalls = (
 ): BallSighting[] => {
   const candidates = judgeCandidates(raster, camera, court, options.look);
   const colours = BALL_COLOURS.filter((colour) => options.colours.includes(colour));
-  const named = namedBalls(candidates, colours, LEAST_CHANCE);
+  const named = namedBalls(candidates, colours, LEAST_CHANCE).filter(isClear);
   const unnamed = unnamedBy(named, candidates);
   return named.map(({ ball, colour, chance }) => sightingOf(ball, colour, chance, unnamed));
 };

@@ -17,27 +17,75 @@ const PACE = 0.25;
 const DIFFERS = 4;
 
 /**
- * Share, 0 to 1, of the px under (`sign` 1) or above (`sign` −1) the outline that are not lawn, neither in the sun nor in shade: near 1 under a hat or a head and above a
- * shoe, near 0 about a ball. Light multiplies, so lawn in shade has the lawn's luma and colour differences in the same proportion. 0 at the picture's edge.
+ * Share, 0 to 1, of the px under the outline that are not lawn, neither in the sun nor in shade: near 1 under a hat or a head, near 0 under a ball. Light multiplies, so lawn in shade has the lawn's luma and colour differences in the same proportion. 0 at the picture's edge.
  */
-export const bodyShare = (
-  raster: Raster,
-  view: BallView,
-  fit: OutlineFit,
-  noise: CellNoise,
-  sign: 1 | -1,
-): number => {
+export const bodyShare = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
   let all = 0;
   let others = 0;
   for (let down = FROM; down <= TO; down += STEP)
     for (let side = -HALF; side <= HALF; side += PACE) {
       all++;
-      const x = fit.x + sign * down * view.ax + side * view.bx;
-      const y = fit.y + sign * down * view.ay + side * view.by;
+      const x = fit.x + down * view.ax + side * view.bx;
+      const y = fit.y + down * view.ay + side * view.by;
       const px = pxAt(raster, x, y);
       if (px !== null && offLawnColour(px, fit.lawn, noise) > DIFFERS) others++;
     }
   return others / all;
+};
+
+/** Cells of lawn share texture over about so many px, so that the mean over a width scatters less by the root of its px over this. */
+const ROW_SHARED = 2;
+/** Half the width, radii, over which a leg stands on the middle of its shoe, and the contrast that either half must show at least. */
+const LEG_HALF = 0.6;
+const HALF_DIFFERS = 2;
+
+/**
+ * Share, 0 to 1, of the heights above the outline at which there is no lawn over its middle, neither in the sun nor in shade: near 1 above a shoe, however like lawn each px of
+ * the trousers is. 0 at the picture's edge.
+ */
+export const legShare = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
+  const quieter = (width: number): CellNoise => {
+    const root = Math.sqrt(Math.max(1, (width * view.radius) / ROW_SHARED));
+    return { luma: noise.luma / root, colour: noise.colour / root };
+  };
+  const [half, whole] = [quieter(LEG_HALF), quieter(2 * LEG_HALF)];
+  let rows = 0;
+  let others = 0;
+  for (let up = FROM; up <= TO; up += STEP) {
+    rows++;
+    const left = meanBeside(raster, view, fit, up, -1);
+    const right = meanBeside(raster, view, fit, up, 1);
+    if (left === null || right === null) continue;
+    const both: Ycc = [(left[0] + right[0]) / 2, (left[1] + right[1]) / 2, (left[2] + right[2]) / 2];
+    if (
+      offLawnColour(both, fit.lawn, whole) > DIFFERS &&
+      offLawnColour(left, fit.lawn, half) > HALF_DIFFERS &&
+      offLawnColour(right, fit.lawn, half) > HALF_DIFFERS
+    )
+      others++;
+  }
+  return others / rows;
+};
+
+/** Mean colour `up` radii above the outline from its middle to LEG_HALF on one side; null at the picture's edge. */
+const meanBeside = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  up: number,
+  sign: number,
+): Ycc | null => {
+  const sum = [0, 0, 0];
+  let n = 0;
+  for (let side = PACE / 2; side <= LEG_HALF; side += PACE) {
+    const x = fit.x - up * view.ax + sign * side * view.bx;
+    const y = fit.y - up * view.ay + sign * side * view.by;
+    const px = pxAt(raster, x, y);
+    if (px === null) return null;
+    for (let c = 0; c < 3; c++) sum[c] = sum[c]! + px[c]!;
+    n++;
+  }
+  return [sum[0]! / n, sum[1]! / n, sum[2]! / n];
 };
 
 /** Directions around a ball in which it is asked whether the thing goes on; where that is looked for (radii), and the step. */
