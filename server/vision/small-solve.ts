@@ -41,6 +41,7 @@ export const solveSmall = (matrix: Float64Array, right: Float64Array, n: number)
   return true;
 };
 
+/** Room for the solution in `inverseDiagonal`: it runs at every station of every line. */
 const unit = new Float64Array(16);
 
 /** Entry (i, i) of the inverse of the matrix whose Cholesky factor is `lower`. */

@@ -45,8 +45,8 @@ export const runRounds = async (picture: Picture, warmUp: number, count: number)
   const note = (name: string, duration: number): void => {
     times.set(name, [...(times.get(name) ?? []), duration]);
   };
-  // As the program's own worker threads have it.
   const decoder = new Worker(new URL('./decode-entry.mjs', import.meta.url), { execArgv: [] });
+  // As the program's own worker threads have it.
   const beside = openLookBeside();
   await beside.ready;
   for (let round = 0; round < warmUp + count; round++) {

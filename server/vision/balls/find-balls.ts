@@ -156,6 +156,7 @@ export const judgeCandidates = (
   return distinct(all.map((ball) => doubtStanding(scene, ball, noise, quiet))).slice(0, MOST_ASSIGNED);
 };
 
+/** Whether a named candidate is sure enough, by its outline or without it, to be reported. */
 const isClear = ({ ball, chance }: NamedCandidate): boolean =>
   ball.evidence.round + ball.evidence.size > FAINT_OUTLINE || chance > FAINT_CHANCE;
 

@@ -18,6 +18,7 @@ const BESIDE = 2.5;
 const DRAWN = 0.35;
 const MAYBE = -5;
 
+/** How far what may be another ball beside it may draw `ball`'s fit, px. */
 const drawnBy = ({ fit, view }: JudgedBall, unnamed: readonly JudgedBall[]): number => {
   const reach = BESIDE * view.radius;
   const near = unnamed.some(

@@ -17,7 +17,7 @@ export type TraceOptions = {
    * Height of the paint that is seen, above the ground on which the balls stand, metres; `PAINT_HEIGHT` unless stated. For a string it does not count.
    */
   readonly paintHeight?: Metres;
-  /** Places looked at along a side at most; all when not given. A first, rough trace needs no more than forty. */
+  /** Places looked at along a side at most; all when not given. A first, rough trace needs some two dozen. */
   readonly stations?: number | undefined;
   /** Sides whose line is known to lie within a px or two of its prediction, so that it need not be searched for. */
   readonly near?: readonly Side[] | undefined;
