@@ -19,8 +19,11 @@ export type LocatedBall = {
   readonly budget: BallBudget;
 };
 
-/** A ball settles into mown grass, more or less by this much (one standard deviation, m). A judgement, no source. */
-export const GRASS_SD = 0.002;
+/**
+ * A ball settles into mown grass, more or less by this much (one standard deviation, m): a lawn cut to 6–12 mm lets it sink by anything up to 5 mm, and an even
+ * spread over 5 mm has a standard deviation of 1.4 mm. A judgement, no source.
+ */
+export const GRASS_SD = 0.0015;
 
 /** Standard deviations in metres of the ground's height and of the ball's rest in the grass. */
 export type BallGround = { readonly unevenness: number; readonly grass?: number | undefined };

@@ -1,5 +1,5 @@
-import { type Court, outwardNormal, type Side } from '../lawn/court.ts';
-import { namedPlace, type PointName } from '../lawn/named-points.ts';
+import { type Court, outwardNormal } from '../lawn/court.ts';
+import { type MarkerName, markerSide, namedPlace, type PointName } from '../lawn/named-points.ts';
 import type { Covariance2 } from '../units/points.ts';
 import type { MarkedPoint } from './types.ts';
 
@@ -25,11 +25,6 @@ export type PlacedMark = {
   readonly setting: Covariance2;
 };
 
-const MARKER_SIDES: Readonly<Record<string, Side>> = { S: 'south', W: 'west', N: 'north', E: 'east' };
-
-/** The boundary that a marker's name belongs to. */
-const markerSide = (name: PointName): Side => MARKER_SIDES[name['marker'.length]!]!;
-
 const kindOf = (name: PointName): keyof typeof DEFAULT_SETTING_SD =>
   name === 'peg' ? 'peg' : (name.replace(/[^a-z].*$/, '') as 'corner' | 'hoop' | 'marker');
 
@@ -44,7 +39,7 @@ export const placeMarks = (
     const sd = settingSd[kind] ?? DEFAULT_SETTING_SD[kind];
     const { x, y } = namedPlace(court, mark.name);
     if (kind !== 'marker') return { mark, x, y, setting: { xx: sd * sd, xy: 0, yy: sd * sd } };
-    const [nx, ny] = outwardNormal(markerSide(mark.name));
+    const [nx, ny] = outwardNormal(markerSide(mark.name as MarkerName));
     const across = MARKER_FOOTING.sd ** 2;
     return {
       mark,

@@ -1,6 +1,6 @@
 import type { LawnPoint } from '../units/points.ts';
 import { lawnPoint } from '../units/points.ts';
-import { type Court, courtPoint } from './court.ts';
+import { type Court, courtPoint, type Side } from './court.ts';
 import { type HoopNumber, hoopPlace, pegPlace } from './hoops.ts';
 
 /** Corners: 1 south-west, 2 north-west, 3 north-east, 4 south-east (common practice, no source). */
@@ -50,3 +50,9 @@ export const namedPlace = (court: Court, name: PointName): LawnPoint => {
   if (name.startsWith('hoop')) return hoopPlace(court, Number(name.slice('hoop'.length)) as HoopNumber);
   return markerPlace(court, name as MarkerName);
 };
+
+/** The boundary on which a marker stands. */
+export const markerSide = (name: MarkerName): Side =>
+  (({ W: 'west', E: 'east', S: 'south', N: 'north' }) as const)[
+    name['marker'.length] as 'W' | 'E' | 'S' | 'N'
+  ];

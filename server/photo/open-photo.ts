@@ -6,20 +6,35 @@ import { openHeader, type PhotoHeader } from './read-header.ts';
 /** A photo ready to be read: upright 8 bit sRGB pixels, and what its header tells. */
 export type UprightPhoto = Omit<PhotoHeader, 'width' | 'height'> & { readonly raster: Raster };
 
+/** A photo that is being decoded: what its header tells is there, the pixels come. */
+export type ComingPhoto = { readonly header: PhotoHeader; readonly photo: Promise<UprightPhoto> };
+
 /**
- * Opens a photo: JPEG, PNG, WebP, TIFF, AVIF or HEIC → upright pixels, decoded once into one buffer. The header is held to `limits` before
- * anything is decoded. Throws an `InputError`: those of `readHeader`, `photo-cut-off` and `photo-damaged`.
+ * Begins to open a photo: JPEG, PNG, WebP, TIFF, AVIF or HEIC → upright pixels, decoded once into one buffer. The header is held to `limits` before
+ * anything is decoded. Throws an `InputError`: those of `readHeader`; `photo` rejects with `photo-cut-off` and `photo-damaged`.
  */
+export const beginPhoto = async (
+  bytes: Uint8Array,
+  limits: PhotoLimits = PHOTO_LIMITS,
+): Promise<ComingPhoto> => {
+  const { header, profile } = await openHeader(bytes, limits);
+  const { width, height, ...told } = header;
+  const decode = async (): Promise<UprightPhoto> => {
+    // The HEIC decoder is loaded only for a HEIC photo.
+    const raster =
+      header.format === 'heic'
+        ? await (await import('./decode-heic.ts')).decodeHeic(bytes, width, height, profile)
+        : await decodeRaster(bytes);
+    return { ...told, raster };
+  };
+  const photo = decode();
+  // Whoever waits for the pixels hears of their fault; when nobody does, it is no fault of the program.
+  photo.catch(() => {});
+  return { header, photo };
+};
+
+/** `beginPhoto`, to its end. Throws an `InputError`: those of `readHeader`, `photo-cut-off` and `photo-damaged`. */
 export const openPhoto = async (
   bytes: Uint8Array,
   limits: PhotoLimits = PHOTO_LIMITS,
-): Promise<UprightPhoto> => {
-  const { header, profile } = await openHeader(bytes, limits);
-  const { width, height, ...told } = header;
-  // The HEIC decoder is loaded only for a HEIC photo.
-  const raster =
-    header.format === 'heic'
-      ? await (await import('./decode-heic.ts')).decodeHeic(bytes, width, height, profile)
-      : await decodeRaster(bytes);
-  return { ...told, raster };
-};
+): Promise<UprightPhoto> => (await beginPhoto(bytes, limits)).photo;

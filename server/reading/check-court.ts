@@ -3,10 +3,16 @@ import { type CourtCheck, DEFAULT_TOLERANCE } from '../contract/court-check.ts';
 import type { Marks } from '../contract/marks.ts';
 import { type Court, outwardNormal } from '../lawn/court.ts';
 import { hoopPlace, pegPlace } from '../lawn/hoops.ts';
-import { CORNER_NAMES, MARKER_NAMES, type MarkerName, markerPlace } from '../lawn/named-points.ts';
+import {
+  CORNER_NAMES,
+  MARKER_NAMES,
+  type MarkerName,
+  markerPlace,
+  markerSide,
+} from '../lawn/named-points.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
 import type { LawnPoint } from '../units/points.ts';
-import { findMarker, type Landmark, markerSide, SEARCH_REACH } from '../vision/landmarks/find-landmarks.ts';
+import { findMarker, type Landmark, SEARCH_REACH } from '../vision/landmarks/find-landmarks.ts';
 import type { Sun } from '../vision/landmarks/shadows.ts';
 import { HOOP_LEAN, HOOP_TURN } from '../vision/landmarks/shapes.ts';
 import type { TracedSide } from '../vision/types.ts';

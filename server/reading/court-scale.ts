@@ -1,10 +1,15 @@
 import { type CourtShape, courtShape } from '../camera/court-shape.ts';
 import type { CourtCheck } from '../contract/court-check.ts';
 import type { Court } from '../lawn/court.ts';
-import { MARKER_NAMES, type MarkerName, namedPlace, type PointName } from '../lawn/named-points.ts';
+import {
+  MARKER_NAMES,
+  type MarkerName,
+  markerSide,
+  namedPlace,
+  type PointName,
+} from '../lawn/named-points.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
 import { type LawnPoint, lawnPoint } from '../units/points.ts';
-import { markerSide } from '../vision/landmarks/find-landmarks.ts';
 import type { CheckJob } from './check-court.ts';
 import { focalPriorOf } from './from-marks.ts';
 import type { PhotoPose } from './pose-of-photo.ts';

@@ -1,6 +1,6 @@
 import type { Marks } from '../contract/marks.ts';
 import type { Reading } from '../contract/reading.ts';
-import type { UprightPhoto } from '../photo/open-photo.ts';
+import type { ComingPhoto, UprightPhoto } from '../photo/open-photo.ts';
 
 /** A job says what it is doing: a step's name and a sentence for people. */
 export type Report = (step: string, message: string) => void;
@@ -14,11 +14,14 @@ type Former = OfMarks;
 /** What of a reading the straightened picture needs. */
 type Overhead = Pick<Reading, 'camera' | 'photo'> & { readonly marks?: Marks };
 
-const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> => {
+const begin = async (bytes: Uint8Array, report: Report): Promise<ComingPhoto> => {
   report('open', 'Opening the photo.');
-  const { openPhoto } = await import('../photo/open-photo.ts');
-  return openPhoto(bytes);
+  const { beginPhoto } = await import('../photo/open-photo.ts');
+  return beginPhoto(bytes);
 };
+
+const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> =>
+  (await begin(bytes, report)).photo;
 
 /**
  * Everything that runs in a worker thread, by name: an entry adds a job. A job takes what can be cloned between threads, opens the photo itself
@@ -26,9 +29,9 @@ const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> =>
  */
 export const JOBS = {
   read: async ({ photo, marks }: OfMarks, report: Report) => {
-    const opened = await open(photo, report);
     const { lookBeside } = await import('./look-beside.ts');
-    return (await import('./read-lawn.ts')).readLawn(opened, marks, report, lookBeside());
+    const { readComing } = await import('./read-lawn.ts');
+    return readComing(await begin(photo, report), marks, report, lookBeside());
   },
   sight: async ({ photo, marks }: OfMarks, report: Report) => {
     const opened = await open(photo, report);

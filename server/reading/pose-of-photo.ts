@@ -1,14 +1,25 @@
 import { solveCamera } from '../camera/solve-camera.ts';
-import type { Camera, MarkedPoint, SolvedCamera } from '../camera/types.ts';
+import type { MarkedPoint, SolvedCamera } from '../camera/types.ts';
 import type { Marks } from '../contract/marks.ts';
 import { InputError } from '../errors.ts';
 import type { Court } from '../lawn/court.ts';
 import type { UprightPhoto } from '../photo/open-photo.ts';
+import type { PhotoHeader } from '../photo/read-header.ts';
 import { pixels } from '../units/numbers.ts';
+import type { Raster } from '../units/raster.ts';
 import { traceAndRefine } from '../vision/lines/trace-and-refine.ts';
 import type { TracedSide } from '../vision/types.ts';
 import { courtOf, focalPriorOf, markedPoints } from './from-marks.ts';
 import type { Progress } from './progress.ts';
+
+/** Where a photo was taken from as its marks tell it, with what else is known to refine that. */
+export type MarkedPose = {
+  readonly court: Court;
+  readonly points: readonly MarkedPoint[];
+  readonly focalPrior: ReturnType<typeof focalPriorOf>;
+  readonly unevenness: number;
+  readonly start: SolvedCamera;
+};
 
 /** Where a photo was taken from, and what of the boundary was followed to know it. */
 export type PhotoPose = {
@@ -18,25 +29,32 @@ export type PhotoPose = {
   readonly sides: readonly TracedSide[];
 };
 
-/**
- * Solves the camera from the marks and refines it on the traced boundary lines. Throws `InputError` with the camera's fault when the marks
- * cannot be used. `begun` hears of the first camera before the lines are traced, so that other work can go on beside.
- */
-export const poseOf = (
-  photo: UprightPhoto,
+/** Solves the camera from the marks alone, which needs no pixel. Throws `InputError` with the camera's fault when they cannot be used. */
+export const markedPose = (
+  { width, height, focal35 }: Pick<PhotoHeader, 'width' | 'height' | 'focal35'>,
   marks: Marks,
   progress: Progress,
-  begun: (start: Camera, court: Court) => void = () => {},
-): PhotoPose => {
-  const { raster } = photo;
+): MarkedPose => {
+  progress('solve', 'Working out where the picture was taken from.');
   const court = courtOf(marks);
   const points = markedPoints(marks);
-  const focalPrior = focalPriorOf(photo.focal35, raster.width, raster.height);
-  const known = { points, court, focalPrior, unevenness: marks.lawn.unevenness };
-  progress('solve', 'Working out where the picture was taken from.');
-  const start = solveCamera({ ...known, width: pixels(raster.width), height: pixels(raster.height) });
+  const focalPrior = focalPriorOf(focal35, width, height);
+  const { unevenness } = marks.lawn;
+  const known = { points, court, focalPrior, unevenness };
+  const start = solveCamera({ ...known, width: pixels(width), height: pixels(height) });
   if (!start.ok) throw new InputError(start.error.code, start.error.message);
-  begun(start.value.camera, court);
+  return { ...known, start: start.value };
+};
+
+/** Refines the camera of the marks on the traced boundary lines. */
+export const refinedPose = (raster: Raster, marked: MarkedPose, progress: Progress): PhotoPose => {
   progress('trace', 'Following the four boundary lines.');
-  return { court, points, ...traceAndRefine(raster, start.value, known) };
+  const { court, points, start } = marked;
+  return { court, points, ...traceAndRefine(raster, start, marked) };
+};
+
+/** `markedPose`, refined. */
+export const poseOf = ({ raster, focal35 }: UprightPhoto, marks: Marks, progress: Progress): PhotoPose => {
+  const { width, height } = raster;
+  return refinedPose(raster, markedPose({ width, height, focal35 }, marks, progress), progress);
 };

@@ -3,17 +3,11 @@ import type { SightedMark } from '../camera/solve-sighting.ts';
 import type { Camera, MarkedPoint } from '../camera/types.ts';
 import type { Court } from '../lawn/court.ts';
 import type { HoopNumber } from '../lawn/hoops.ts';
-import { MARKER_NAMES, type MarkerName } from '../lawn/named-points.ts';
+import { MARKER_NAMES, type MarkerName, markerSide } from '../lawn/named-points.ts';
 import { metres, pixels } from '../units/numbers.ts';
 import { imagePoint, type LawnPoint, lawnPoint, lawnPoint3 } from '../units/points.ts';
 import type { Raster } from '../units/raster.ts';
-import {
-  findHoop,
-  findMarkedMarker,
-  findPeg,
-  type Landmark,
-  markerSide,
-} from '../vision/landmarks/find-landmarks.ts';
+import { findHoop, findMarkedMarker, findPeg, type Landmark } from '../vision/landmarks/find-landmarks.ts';
 import { markerFootOffset } from '../vision/landmarks/shapes.ts';
 
 /** A hand's mark is searched around by so many px; a finger's three standard deviations and some. */

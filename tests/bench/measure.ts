@@ -26,9 +26,9 @@ export const multipleOf = (name: string, times: Times, reference: Times): Multip
 
 /** A table of multiples as lines of text. */
 export const tableOf = (rows: readonly Multiple[]): string[] => [
-  `${'step'.padEnd(28)}${'median'.padStart(10)}${'× decode'.padStart(12)}${'× (fastest)'.padStart(14)}`,
+  `${'step'.padEnd(50)}${'median'.padStart(10)}${'× decode'.padStart(12)}${'× (fastest)'.padStart(14)}`,
   ...rows.map(
     (row) =>
-      `${row.name.padEnd(28)}${`${row.median.toFixed(0)} ms`.padStart(10)}${row.ofMedian.toFixed(2).padStart(12)}${row.ofFastest.toFixed(2).padStart(14)}`,
+      `${row.name.padEnd(50)}${`${row.median.toFixed(0)} ms`.padStart(10)}${row.ofMedian.toFixed(2).padStart(12)}${row.ofFastest.toFixed(2).padStart(14)}`,
   ),
 ];

@@ -1,6 +1,6 @@
 // Reads one picture several times in a process of its own and prints the most memory it ever held, in MB.
 import { openPicture } from './picture.ts';
-import { openLookBeside, openPhoto, readLawn } from './sward.ts';
+import { beginPhoto, openLookBeside, readComing } from './sward.ts';
 
 const TIMES = 5;
 
@@ -8,7 +8,8 @@ const run = async (name: string): Promise<void> => {
   const { bytes, marks } = await openPicture(name);
   const beside = openLookBeside();
   await beside.ready;
-  for (let time = 0; time < TIMES; time++) readLawn(await openPhoto(bytes), marks, () => {}, beside.look);
+  for (let time = 0; time < TIMES; time++)
+    await readComing(await beginPhoto(bytes), marks, () => {}, beside.look);
   // Kilobytes on Linux (getrusage).
   console.log(Math.round(process.resourceUsage().maxRSS / 1024));
 };

@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 import type { Times } from './measure.ts';
 import type { Picture } from './picture.ts';
-import { type LookAhead, openLookBeside, openPhoto, readLawn } from './sward.ts';
+import { beginPhoto, type LookAhead, openLookBeside, readComing } from './sward.ts';
 
 /** Durations of each thing, by name. */
 export type Rounds = ReadonlyMap<string, Times>;
@@ -14,22 +14,21 @@ export const READING = 'reading, warm';
 
 /** What each step of a reading is called in the table; its time lasts until the next step begins. */
 const STEPS: Readonly<Record<string, string>> = {
-  solve: '  solve camera from marks',
+  solve: '  decode, and solve camera from marks meanwhile',
   trace: '  trace lines and refine',
   find: '  find balls',
   locate: '  place balls and call',
 };
-const OPEN = '  open photo';
+const OPEN = '  read header';
 
 type Mark = { readonly name: string; readonly at: number };
 
 const readOnce = async ({ bytes, marks }: Picture, look: LookAhead): Promise<Mark[]> => {
   const begun: Mark[] = [{ name: OPEN, at: performance.now() }];
-  const photo = await openPhoto(bytes);
   const note = (step: string): void => {
     begun.push({ name: STEPS[step] ?? `  ${step}`, at: performance.now() });
   };
-  readLawn(photo, marks, note, look);
+  await readComing(await beginPhoto(bytes), marks, note, look);
   begun.push({ name: 'end', at: performance.now() });
   return begun;
 };

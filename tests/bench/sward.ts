@@ -1,7 +1,7 @@
 /** What of the program is measured, in one place. */
 export type { Marks } from '../../server/contract/marks.ts';
 export { parseMarksText } from '../../server/contract/parse.ts';
-export { openPhoto } from '../../server/photo/open-photo.ts';
+export { beginPhoto } from '../../server/photo/open-photo.ts';
 export type { LookAhead } from '../../server/reading/look-ahead.ts';
 export { openLookBeside } from '../../server/reading/look-beside.ts';
-export { readLawn } from '../../server/reading/read-lawn.ts';
+export { readComing } from '../../server/reading/read-lawn.ts';

@@ -25,7 +25,7 @@ const witnessesOf = (candidate: JudgedBall, chances: Float64Array, i: number): L
     const weight = chances[i * N + colour]!;
     if (weight < LEAST_WITNESS) return [];
     const density = ANY_PICTURE[colour]!;
-    return [{ colour, weight, ratio: likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
+    return [{ colour, weight, ...likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
   });
 
 const ANY_PICTURE = ballDensities(lookOf([]));

@@ -4,13 +4,14 @@ import {
   type Density,
   densityOf,
   lnDensity,
+  type MeasuredRatio,
   spreadOf,
   UNKNOWN_LOOK,
 } from './dye-density.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { linearRgb } from './light.ts';
 
-export type { ColourRatio };
+export type { ColourRatio, MeasuredRatio };
 
 type Rgb = readonly [number, number, number];
 
@@ -19,7 +20,7 @@ type Rgb = readonly [number, number, number];
  * hard, little more than one for a block of sixteen px square. Their chances for a small ball and for a large one.
  */
 const BLEEDING = [0, 0.15, 0.3, 0.5, 0.65] as const;
-const SMALL_CHANCES = [0.35, 0.25, 0.2, 0.12, 0.08] as const;
+const SMALL_CHANCES = [0.4, 0.28, 0.2, 0.08, 0.04] as const;
 const LARGE_CHANCES = [0.7, 0.22, 0.06, 0.02, 1e-6] as const;
 /** Radii, px, that count as small and as large. */
 const SMALL = 2;
@@ -56,7 +57,7 @@ const lnBleeding = (radius: number): number[] => {
  * chances of that; in a picture whose balls have `densities`.
  */
 export const lnBallDensities = (
-  ratios: readonly ColourRatio[],
+  ratios: readonly MeasuredRatio[],
   radius: number,
   densities: readonly Density[] = ANY_PICTURE,
 ): Float64Array => {
@@ -64,7 +65,8 @@ export const lnBallDensities = (
   const mean = new Float64Array(densities.length);
   const values = new Float64Array(ratios.length);
   for (let c = 0; c < densities.length; c++) {
-    for (let i = 0; i < ratios.length; i++) values[i] = lnDensity(densities[c]!, ratios[i]!) + ln[i]!;
+    for (let i = 0; i < ratios.length; i++)
+      values[i] = lnDensity(densities[c]!, ratios[i]!.ratio, ratios[i]!.error) + ln[i]!;
     mean[c] = lnMean(values);
   }
   return mean;
@@ -72,18 +74,18 @@ export const lnBallDensities = (
 
 /** The one of `ratios` that `density` and the chances of bleeding make likeliest. */
 export const likeliestRatio = (
-  ratios: readonly ColourRatio[],
+  ratios: readonly MeasuredRatio[],
   radius: number,
   density: Density,
-): ColourRatio => {
+): MeasuredRatio => {
   const ln = lnBleeding(radius);
   return ratios.reduce(
-    (best, ratio, i) => {
-      const value = lnDensity(density, ratio) + ln[i]!;
-      return value > best.value ? { ratio, value } : best;
+    (best, measured, i) => {
+      const value = lnDensity(density, measured.ratio, measured.error) + ln[i]!;
+      return value > best.value ? { measured, value } : best;
     },
-    { ratio: ratios[0]!, value: Number.NEGATIVE_INFINITY },
-  ).ratio;
+    { measured: ratios[0]!, value: Number.NEGATIVE_INFINITY },
+  ).measured;
 };
 
 /** ln of the mean of numbers of which the logarithms are given. */
@@ -96,27 +98,69 @@ const lnMean = (values: Float64Array | readonly number[]): number => {
 };
 
 /**
- * The ratios of a ball whose mean colour is `ball` on lawn of colour `beside` (both Y, Cb, Cr in grey levels), one for each share of bleeding. The
+ * What the colour differences of a ball's mean colour err by, grey levels: rounding, noise reduction and the coarse steps in which JPEG keeps them, and for a small
+ * ball, of which they are a handful of values, more (grey levels × px of radius). In a dark ball a few levels are a colour. Measured on recompressed,
+ * noisy and recoloured copies of the fixtures, where they make the stated chances fit best.
+ */
+const COLOUR_ERROR = 2;
+const SMALL_ERROR = 10;
+
+/**
+ * The ratios of a ball of `radius` px whose mean colour is `ball` on lawn of colour `beside` (both Y, Cb, Cr in grey levels), one for each share of bleeding. The
  * lawn beside the ball gives the light's brightness; its colour is taken half from there (light) and half from the whole lawn (`lawn`: worn patches).
  */
 export const colourRatios = (
   ball: ArrayLike<number>,
+  radius: number,
   beside: ArrayLike<number>,
   lawn: LawnColour,
-): ColourRatio[] => {
+): MeasuredRatio[] => {
+  const reference = referenceOf(beside, lawn);
+  const sd = Math.hypot(COLOUR_ERROR, SMALL_ERROR / radius);
+  return BLEEDING.map((share) => {
+    const cb = (ball[1]! - share * beside[1]!) / (1 - share);
+    const cr = (ball[2]! - share * beside[2]!) / (1 - share);
+    const step = sd / (1 - share);
+    const ratio = ratioOf(reference, ball[0]!, cb, cr);
+    const error = new Float64Array(6);
+    addError(error, ratioOf(reference, ball[0]!, cb + step, cr), ratioOf(reference, ball[0]!, cb - step, cr));
+    addError(error, ratioOf(reference, ball[0]!, cb, cr + step), ratioOf(reference, ball[0]!, cb, cr - step));
+    return { ratio, error };
+  });
+};
+
+/** Linear red, green, blue of lawn in the light that falls beside a ball. */
+const referenceOf = (beside: ArrayLike<number>, lawn: LawnColour): Rgb => {
   const local = linearRgb(beside[0]!, beside[1]!, beside[2]!);
   const green = local[1] + FLOOR * lawn.rgb[1];
   const chroma = (own: number, whole: number): number => (own + whole) / 2;
-  const reference: Rgb = [
+  return [
     green * Math.exp(chroma(Math.log((local[0] + 1e-3) / (local[1] + 1e-3)), lawn.redness)),
     green,
     green * Math.exp(chroma(Math.log((local[2] + 1e-3) / (local[1] + 1e-3)), lawn.blueness)),
   ];
-  const floor = FLOOR * reference[1];
-  return BLEEDING.map((share) => {
-    const cb = (ball[1]! - share * beside[1]!) / (1 - share);
-    const cr = (ball[2]! - share * beside[2]!) / (1 - share);
-    const rgb = linearRgb(ball[0]!, cb, cr);
-    return rgb.map((v, i) => Math.log((v + floor) / (reference[i]! + floor))) as unknown as ColourRatio;
-  });
+};
+
+/** The ratio of a colour (Y, Cb, Cr in grey levels) over `reference`. */
+const ratioOf = ([r, g, b]: Rgb, y: number, cb: number, cr: number): ColourRatio => {
+  const floor = FLOOR * g;
+  const [red, green, blue] = linearRgb(y, cb, cr);
+  return [
+    Math.log((red + floor) / (r + floor)),
+    Math.log((green + floor) / (g + floor)),
+    Math.log((blue + floor) / (b + floor)),
+  ];
+};
+
+/** Adds to `error` (xx xy xz yy yz zz) the covariance that one standard deviation to either side, `more` and `less`, makes. */
+const addError = (error: Float64Array, more: ColourRatio, less: ColourRatio): void => {
+  const x = (more[0] - less[0]) / 2;
+  const y = (more[1] - less[1]) / 2;
+  const z = (more[2] - less[2]) / 2;
+  error[0] = error[0]! + x * x;
+  error[1] = error[1]! + x * y;
+  error[2] = error[2]! + x * z;
+  error[3] = error[3]! + y * y;
+  error[4] = error[4]! + y * z;
+  error[5] = error[5]! + z * z;
 };

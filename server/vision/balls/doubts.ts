@@ -1,6 +1,7 @@
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
-import { bestOdds, type JudgedBall, type Scene } from './judge-ball.ts';
+import { isAttached } from './attachment.ts';
+import type { JudgedBall, Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
 import { shadowShare } from './peel.ts';
 import { poleAbove } from './pole-above.ts';
@@ -44,37 +45,55 @@ const BODY_FROM = 0.75;
 const BODY_DOUBT = 6;
 /**
  * Share of the rows above a place from which a person stands there, share of the outline that must be seen (a ball behind a leg shows less of itself), and the ln odds that the
- * colours of shoes and of skin then lose: it may be a shoe or a hand.
+ * colours of shoes, trousers and skin then lose, and are left with at most: it may be a shoe or a hand, which can be as round as a ball.
  */
 const LEG_FROM = 0.85;
 const LIMB_SEEN = 0.5;
 const LIMB_DOUBT = 6;
-const LIMBS: readonly BallColour[] = ['black', 'brown', 'white', 'pink'];
+const LIMB_MOST = -2;
+const LIMBS: readonly BallColour[] = ['blue', 'black', 'brown', 'white', 'pink'];
 const hasLimbColour = (colour: number): boolean => LIMBS.includes(BALL_COLOURS[colour]!);
+/**
+ * ln odds that all colours lose where the place hangs together with something much larger, and more with each further ln odds of roundness: hats, heads and hands are round. Less
+ * where something upright stands before the place: a ball behind a leg hangs together with it.
+ */
+const ATTACHED_DOUBT = 4;
+const ATTACHED_ROUND = 0.15;
+const ATTACHED_FROM = 5;
+const COVERED_DOUBT = 1;
+const COVERED = 0.7;
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
 
-/** `ball` with less odds where something stands up from its place, or something broad hangs down from it. */
-export const doubtStanding = (
-  scene: Scene,
-  ball: JudgedBall,
-  noise: CellNoise,
-  quiet: CellNoise,
-): JudgedBall => {
+/** ln odds that `ball` loses for hanging together with something large. */
+const attachedDoubt = (scene: Scene, ball: JudgedBall, quiet: CellNoise): number => {
+  if (!isAttached(scene.raster, ball, quiet, scene.things)) return 0;
+  const { round, size, open } = ball.evidence;
+  if (open.some((share) => share < COVERED)) return COVERED_DOUBT;
+  return ATTACHED_DOUBT + ATTACHED_ROUND * Math.max(0, round + size - ATTACHED_FROM);
+};
+
+/** Takes from `odds` what a limb that stands there takes. What looks most like a limb is no more likely a ball of another colour. */
+const doubtLimb = (odds: Float64Array): Float64Array => {
+  const likeLimb = hasLimbColour(odds.indexOf(Math.max(...odds)));
+  return odds.map((each, c) => {
+    if (hasLimbColour(c)) return Math.min(each - LIMB_DOUBT, LIMB_MOST);
+    return likeLimb ? each - LIMB_DOUBT : each;
+  });
+};
+
+/** `ball` with less odds where something stands up from its place, something broad hangs down from it, or it belongs to something large. */
+export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
   const { raster } = scene;
+  // Where many people stand most candidates' surroundings are legs: a person is told from the lawn by the lawn's own noise.
+  const quiet = scene.lawn.noise;
   const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
   const body = bodyShare(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
-  const limb =
-    ball.evidence.visible > LIMB_SEEN && legShare(raster, ball.view, ball.fit, quiet) > LEG_FROM
-      ? LIMB_DOUBT
-      : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
-  // What looks most like a limb is no more likely a ball of another colour.
-  const likeLimb = hasLimbColour(ball.lnOdds.indexOf(bestOdds(ball)));
-  return {
-    ...ball,
-    lnOdds: ball.lnOdds.map(
-      (odds, c) => odds - pole - body - long - (likeLimb || hasLimbColour(c) ? limb : 0),
-    ),
-  };
+  const doubt = pole + body + long + attachedDoubt(scene, ball, quiet);
+  const odds = ball.lnOdds.map((each) => each - doubt);
+  const limb =
+    ball.evidence.visible > LIMB_SEEN &&
+    legShare(raster, ball.view, ball.fit, quiet, scene.things) > LEG_FROM;
+  return { ...ball, lnOdds: limb ? doubtLimb(odds) : odds };
 };

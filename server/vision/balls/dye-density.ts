@@ -1,12 +1,15 @@
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import { factor, solveFactored } from '../small-solve.ts';
-import { invert3, type Symmetric3, squared } from './symmetric3.ts';
+import { invert3, type Symmetric3 } from './symmetric3.ts';
 
 /**
  * What a colour is judged by: ln of ball over lawn in linear red, green and blue. The light's brightness and colour, and the camera's white balance,
  * fall on both and cancel.
  */
 export type ColourRatio = readonly [number, number, number];
+
+/** A ratio as measured, with the covariance of its error (xx xy xz yy yz zz). */
+export type MeasuredRatio = { readonly ratio: ColourRatio; readonly error: Symmetric3 };
 
 type Rgb = readonly [number, number, number];
 
@@ -32,16 +35,16 @@ const DYES: Readonly<Record<BallColour, Dye>> = {
  * A ball's mean brightness over the lawn's, ln, and its spread from picture to picture. Against the sun a ball shows its shaded half while the grass lies in full
  * sun, which is five times the sky's light (SUN_TO_SKY): down to −1.3; with a low sun behind the camera it stands out up to +0.6.
  */
-const BRIGHTNESS = -0.3;
-const PICTURE_SD = 0.42;
+const BRIGHTNESS = -0.35;
+const PICTURE_SD = 0.38;
 /** Spread of the lawn's own colour from club to club and season to season, ln; and of the tone curve's exponent. */
-const LAWN_SD = 0.2;
-const TONE_SD = 0.2;
+const LAWN_SD = 0.17;
+const TONE_SD = 0.16;
 /** Spread of the brightness from place to place in one picture (shade of a tree, half hidden), and of each channel on its own (dye, wear, blades), ln. */
 const PLACE_SD = 0.25;
-const CHANNEL_SD = 0.2;
+const CHANNEL_SD = 0.15;
 /** Light that gloss adds or lacks, as reflectance. */
-const GLOSS_SD = 0.02;
+const GLOSS_SD = 0.01;
 
 /** What all balls of a picture share: shifts of red, green and blue, and the excess of the tone curve's exponent; their mean and covariance. */
 export type SharedLook = { readonly mean: Float64Array; readonly covariance: Float64Array };
@@ -58,22 +61,45 @@ export const UNKNOWN_LOOK: SharedLook = {
   }),
 };
 
-/** A normal density over colour ratios; `inverse` is xx xy xz yy yz zz. */
-export type Density = {
-  readonly mean: ColourRatio;
-  readonly inverse: Symmetric3;
-  readonly lnScale: number;
-};
+/** A normal density over colour ratios; `covariance` is xx xy xz yy yz zz. */
+export type Density = { readonly mean: ColourRatio; readonly covariance: Symmetric3 };
 
 /** The density of mean `mean` and covariance `m` (xx xy xz yy yz zz). */
-export const densityOf = (mean: ColourRatio, m: readonly number[]): Density => {
-  const { inverse, determinant } = invert3(m);
-  return { mean, inverse, lnScale: -0.5 * Math.log(determinant) - 1.5 * Math.log(2 * Math.PI) };
-};
+export const densityOf = (mean: ColourRatio, m: readonly number[]): Density => ({
+  mean,
+  covariance: Float64Array.from(m),
+});
 
-/** ln of the density at a ratio. */
-export const lnDensity = ({ mean, inverse, lnScale }: Density, [r, g, b]: ColourRatio): number =>
-  lnScale - 0.5 * squared(inverse, r - mean[0], g - mean[1], b - mean[2]);
+const EXACT = new Float64Array(6);
+const LN_SCALE = 1.5 * Math.log(2 * Math.PI);
+
+/** ln of the density at a ratio, which is measured with `error`. */
+export const lnDensity = (
+  { mean, covariance: m }: Density,
+  ratio: ColourRatio,
+  error: Symmetric3 = EXACT,
+): number => {
+  const a = m[0]! + error[0]!;
+  const b = m[1]! + error[1]!;
+  const c = m[2]! + error[2]!;
+  const d = m[3]! + error[3]!;
+  const e = m[4]! + error[4]!;
+  const f = m[5]! + error[5]!;
+  // Cofactors of the symmetric matrix; their sums along the first row are the determinant.
+  const xx = d * f - e * e;
+  const xy = c * e - b * f;
+  const xz = b * e - c * d;
+  const determinant = a * xx + b * xy + c * xz;
+  const x = ratio[0] - mean[0];
+  const y = ratio[1] - mean[1];
+  const z = ratio[2] - mean[2];
+  const square =
+    x * x * xx +
+    y * y * (a * f - c * c) +
+    z * z * (a * d - b * b) +
+    2 * (x * y * xy + x * z * xz + y * z * (b * c - a * e));
+  return -0.5 * (Math.log(determinant) + square / determinant) - LN_SCALE;
+};
 
 /** Covariance of a shared brightness, each channel's own spread and gloss (`gloss` by channel), as xx xy xz yy yz zz. */
 export const spreadOf = (bright: number, own: number, gloss: Rgb): number[] =>
@@ -96,7 +122,6 @@ const OWN = BALL_COLOURS.map((colour) => {
   const { rgb, spread } = DYES[colour];
   return spreadOf(Math.hypot(spread, PLACE_SD), CHANNEL_SD, rgb.map((r) => GLOSS_SD / r) as unknown as Rgb);
 });
-const OWN_INVERSE = OWN.map((own, c) => densityOf(MEANS[c]!, own).inverse);
 
 /** Sensitivity of ratio `i` of colour `c` to the shared quantity `k`: each shift moves its channel, the tone curve stretches the ratio. */
 const slope = (c: number, i: number, k: number): number => (k === 3 ? MEANS[c]![i]! : i === k ? 1 : 0);
@@ -127,8 +152,8 @@ const lookCovariance = ({ covariance }: SharedLook, c: number, i: number, j: num
   return sum;
 };
 
-/** One ball's witness of its picture's look: that colour `colour` shows `ratio`, believed to `weight` (0 to 1). */
-export type LookWitness = { readonly colour: number; readonly ratio: ColourRatio; readonly weight: number };
+/** One ball's witness of its picture's look: that colour `colour` shows this ratio, believed to `weight` (0 to 1). */
+export type LookWitness = MeasuredRatio & { readonly colour: number; readonly weight: number };
 
 const AT = [
   [0, 1, 2],
@@ -140,8 +165,8 @@ const AT = [
 export const lookOf = (witnesses: readonly LookWitness[]): SharedLook => {
   const information = inverseOf(UNKNOWN_LOOK.covariance);
   const right = new Float64Array(SHARED);
-  for (const { colour: c, ratio, weight } of witnesses) {
-    const n = OWN_INVERSE[c]!;
+  for (const { colour: c, ratio, error, weight } of witnesses) {
+    const n = invert3(OWN[c]!.map((own, k) => own + error[k]!)).inverse;
     for (let k = 0; k < SHARED; k++)
       for (let i = 0; i < 3; i++)
         for (let j = 0; j < 3; j++) {

@@ -1,7 +1,7 @@
 import { projectPoint } from '../../camera/camera-model.ts';
 import type { Camera } from '../../camera/types.ts';
-import { BALL_COLOURS, type BallColour, FIRST_COLOURS } from '../../lawn/colours.ts';
-import { type Court, SIDES, sideEnds } from '../../lawn/court.ts';
+import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
+import { type Court, outwardNormal, SIDES, sideEnds } from '../../lawn/court.ts';
 import {
   HOOP_HEIGHT,
   HOOP_NUMBERS,
@@ -12,7 +12,7 @@ import {
   PEG_HEIGHT,
   pegPlace,
 } from '../../lawn/hoops.ts';
-import { CORNER_NAMES, namedPlace } from '../../lawn/named-points.ts';
+import { CORNER_NAMES, MARKER_NAMES, markerPlace, markerSide, namedPlace } from '../../lawn/named-points.ts';
 import { type LawnPoint, lawnPoint3 } from '../../units/points.ts';
 
 /** A known thing that stands on the lawn, as a straight piece of it in the picture: what looks like a ball on it hardly is one. */
@@ -25,11 +25,11 @@ export type KnownThing = {
   readonly near: number;
   /** ln odds that each of BALL_COLOURS loses there. */
   readonly doubt: Float64Array;
-  /** Whether it is one of a hoop's uprights, under which a ball may well stand. */
+  /** Whether it is the peg or one of a hoop's uprights, under which a ball may well stand. */
   readonly upright?: boolean;
 };
 
-/** ln odds lost on the peg and on a hoop's crown (all colours), on a hoop's uprights (white), on a flag (its own colour), and outside the boundary (white: pegs and marks). */
+/** ln odds lost on the peg and on a hoop's crown (all colours), on a hoop's uprights (white), on a flag (those its cloth may have), and outside the boundary (white: pegs and marks). */
 const PEG_DOUBT = 7;
 const CROWN_DOUBT = 6;
 const UPRIGHT_DOUBT = 2;
@@ -63,29 +63,25 @@ const thing = (camera: Camera, a: Place, b: Place, wide: number, doubt: Float64A
   return { ax: from.x, ay: from.y, bx: to.x, by: to.y, near: (wide * camera.focal) / distance, doubt };
 };
 
+const upright = (found: KnownThing | null): KnownThing | null => found && { ...found, upright: true };
+
 const pegThings = (camera: Camera, { x, y }: LawnPoint): (KnownThing | null)[] => [
-  thing(
-    camera,
-    [x, y, FOOT],
-    [x, y, PEG_HEIGHT + LEANING],
-    PEG_DIAMETER / 2 + LEANING,
-    onColours(BALL_COLOURS, PEG_DOUBT),
+  upright(
+    thing(
+      camera,
+      [x, y, FOOT],
+      [x, y, PEG_HEIGHT + LEANING],
+      PEG_DIAMETER / 2 + LEANING,
+      onColours(BALL_COLOURS, PEG_DOUBT),
+    ),
   ),
 ];
 
 const hoopThings = (camera: Camera, { x, y }: LawnPoint): (KnownThing | null)[] => {
   const half = (HOOP_OPENING + HOOP_UPRIGHT) / 2;
   const white = onColours(['white'], UPRIGHT_DOUBT);
-  const upright = (dx: number): KnownThing | null => {
-    const found = thing(
-      camera,
-      [x + dx, y, FOOT],
-      [x + dx, y, HOOP_HEIGHT],
-      HOOP_UPRIGHT / 2 + LEANING,
-      white,
-    );
-    return found && { ...found, upright: true };
-  };
+  const uprightAt = (dx: number): KnownThing | null =>
+    upright(thing(camera, [x + dx, y, FOOT], [x + dx, y, HOOP_HEIGHT], HOOP_UPRIGHT / 2 + LEANING, white));
   const crown = thing(
     camera,
     [x - half, y, HOOP_HEIGHT],
@@ -93,7 +89,7 @@ const hoopThings = (camera: Camera, { x, y }: LawnPoint): (KnownThing | null)[] 
     HOOP_UPRIGHT / 2 + LEANING,
     onColours(BALL_COLOURS, CROWN_DOUBT),
   );
-  return [upright(-half), upright(half), crown];
+  return [uprightAt(-half), uprightAt(half), crown];
 };
 
 /** Directions away from the court at the corners 1 to 4. */
@@ -103,6 +99,13 @@ const OUTWARD = [
   [1, 1],
   [1, -1],
 ] as const;
+/** The balls' colours that a flag's cloth may have in the sun or in shade, at the corners 1 to 4. */
+const CLOTHS: readonly (readonly BallColour[])[] = [
+  ['blue', 'black'],
+  ['red', 'brown'],
+  ['black', 'brown', 'blue'],
+  ['yellow'],
+];
 /** How far outside its corner a flag may stand, metres along both axes. */
 const FLAG_STANDS = [0, 0.35, 0.7] as const;
 
@@ -110,7 +113,7 @@ const flagThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
   CORNER_NAMES.flatMap((name, i) => {
     const { x, y } = namedPlace(court, name);
     const [dx, dy] = OUTWARD[i]!;
-    const doubt = onColours([FIRST_COLOURS[i]!], FLAG_DOUBT);
+    const doubt = onColours(CLOTHS[i]!, FLAG_DOUBT);
     return FLAG_STANDS.map((out) =>
       thing(
         camera,
@@ -120,6 +123,21 @@ const flagThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
         doubt,
       ),
     );
+  });
+
+/** ln odds that white loses on a boundary marker, how far outside its place, how high and how far aside it may stand, metres. Common practice, no source. */
+const MARKER_DOUBT = 5;
+const MARKER_OUTSIDE = 0.06;
+const MARKER_HEIGHT = 0.15;
+const MARKER_REACH = 0.12;
+
+const markerThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
+  MARKER_NAMES.map((name) => {
+    const { x, y } = markerPlace(court, name);
+    const [nx, ny] = outwardNormal(markerSide(name));
+    const [ox, oy] = [x + MARKER_OUTSIDE * nx, y + MARKER_OUTSIDE * ny];
+    const doubt = onColours(['white'], MARKER_DOUBT);
+    return thing(camera, [ox, oy, 0], [ox, oy, MARKER_HEIGHT], MARKER_REACH, doubt);
   });
 
 /** ln odds that every colour loses on a painted corner, and how near that is, metres: two lines that meet make a blob of a ball's size. */
@@ -150,6 +168,35 @@ const paintThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
     );
   });
 
+/** ln odds that dark colours lose where a flag casts its shadow. */
+const FLAG_SHADOW_DOUBT = 5;
+const DARK: readonly BallColour[] = ['blue', 'black', 'green', 'brown'];
+/** Lower than this the sun's shadows reach across the lawn and are too faint and long to be foretold, radians' sine. */
+const LOW_SUN = 0.15;
+
+/** The shadows that the corner flags cast by `sun` (unit vector towards it): of the cloth, which is as broad and as dark as a ball. */
+export const flagShadows = (
+  camera: Camera,
+  court: Court,
+  sun: readonly [number, number, number],
+): KnownThing[] => {
+  if (sun[2] < LOW_SUN) return [];
+  const doubt = onColours(DARK, FLAG_SHADOW_DOUBT);
+  const cast = (x: number, y: number, height: number): Place => [
+    x - (sun[0] / sun[2]) * height,
+    y - (sun[1] / sun[2]) * height,
+    0,
+  ];
+  return CORNER_NAMES.flatMap((name, i) => {
+    const { x, y } = namedPlace(court, name);
+    const [dx, dy] = OUTWARD[i]!;
+    return FLAG_STANDS.map((out) => {
+      const [px, py] = [x + dx * out, y + dy * out];
+      return thing(camera, cast(px, py, FLAG_CLOTH), cast(px, py, FLAG_TOP), FLAG_CLOTH, doubt);
+    });
+  }).filter((found) => found !== null);
+};
+
 /** The peg, the hoops, the painted lines and the corner flags of `court` as `camera` sees them. */
 export const knownThings = (camera: Camera, court: Court): KnownThing[] =>
   [
@@ -157,6 +204,7 @@ export const knownThings = (camera: Camera, court: Court): KnownThing[] =>
     ...HOOP_NUMBERS.flatMap((hoop) => hoopThings(camera, hoopPlace(court, hoop))),
     ...flagThings(camera, court),
     ...paintThings(camera, court),
+    ...markerThings(camera, court),
     ...cornerThings(camera, court),
   ].filter((found) => found !== null);
 

@@ -5,6 +5,7 @@ import type { BallSighting, Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import { type NamedCandidate, namedBalls, unnamedBy } from './colour-chances.ts';
 import { doubtStanding, doubtTrace } from './doubts.ts';
+import { flagShadows } from './exclusions.ts';
 import {
   distinct,
   FIRST_STEPS,
@@ -35,8 +36,8 @@ export type FindOptions = {
 const LAST_STEPS = 8;
 /** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
 const SHADED = 1.5;
-/** Share of the candidates whose surroundings are quiet lawn, however many people there are. */
-const QUIET = 0.25;
+/** ln odds from which a ball may have another that touches it. */
+const LIKELY = 0;
 /** Candidates that are assigned colours at most. */
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
@@ -135,15 +136,18 @@ export const judgeCandidates = (
 ): JudgedBall[] => {
   const usable = seenFrom(look ?? null, raster, camera, court) ?? firstLook(raster, camera, court);
   if (usable === null) return [];
-  const scene = sceneOf(raster, camera, court, usable.lawn);
+  const plain = sceneOf(raster, camera, court, usable.lawn);
   const first = usable.balls.filter((ball) => bestOdds(ball) > WORTH_REFINING);
-  const sun = sunOf(scene, first);
+  const sun = sunOf(plain, first);
+  const scene =
+    sun === null ? plain : { ...plain, things: [...plain.things, ...flagShadows(camera, court, sun)] };
   // Sure balls come first: the others are then seen without them and their shadows.
   const firstSure = first.filter(isSure);
   const sure = firstSure.map((ball) => refine(scene, ball, sun, firstSure));
   const rest = first.filter((ball) => !isSure(ball)).map((ball) => refine(scene, ball, sun, sure));
   const allSure = [...sure, ...rest.filter(isSure)];
-  const beside = touching(scene, allSure, sun).map((ball) => refine(scene, ball, sun, allSure));
+  const likely = [...allSure, ...rest.filter((ball) => !isSure(ball) && bestOdds(ball) > LIKELY)];
+  const beside = touching(scene, likely, sun).map((ball) => refine(scene, ball, sun, likely));
   const all = [
     ...apartFrom(scene, allSure, beside.filter(isSure), sun),
     ...rest.filter((ball) => !isSure(ball)),
@@ -151,9 +155,7 @@ export const judgeCandidates = (
   ];
   const noises = first.map(({ fit }) => fit.noise);
   const noise = typicalNoise(noises);
-  // Where many people stand most surroundings are legs; a person is told from the lawn by that of the quiet ones.
-  const quiet = typicalNoise(noises, QUIET);
-  return distinct(all.map((ball) => doubtStanding(scene, ball, noise, quiet))).slice(0, MOST_ASSIGNED);
+  return distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
 };
 
 /** Whether a named candidate is sure enough, by its outline or without it, to be reported. */

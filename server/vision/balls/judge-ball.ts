@@ -6,7 +6,7 @@ import { imagePoint, type LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
 import { colourRatios, lnBallDensities, lnClutterDensities } from './colour-model.ts';
-import type { ColourRatio } from './dye-density.ts';
+import type { ColourRatio, MeasuredRatio } from './dye-density.ts';
 import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
 import { LN_BLUR_SD } from './fit-solve.ts';
@@ -35,7 +35,7 @@ export type JudgedBall = FittedBall & {
   readonly place: LawnPoint;
   readonly evidence: OutlineEvidence;
   /** Colour ratios, one for each share of bleeding. */
-  readonly ratios: readonly ColourRatio[];
+  readonly ratios: readonly MeasuredRatio[];
   /** ln odds of being the ball of each of BALL_COLOURS, against being no ball, in a picture of which nothing else is known. */
   readonly lnOdds: Float64Array;
 };
@@ -90,7 +90,7 @@ export const judgeBall = (
   const place = standsAt(scene.camera, view, fit);
   if (place === null) return null;
   const evidence = outlineEvidence(patch, view, fit, lawn, space);
-  const ratios = colourRatios(fit.ball, fit.lawn, lawn);
+  const ratios = colourRatios(fit.ball, view.radius, fit.lawn, lawn);
   const lnOdds = colourOdds(scene, place, view.radius, fit, evidence, ratios);
   return { view, fit, sun, place, evidence, ratios, lnOdds };
 };
@@ -112,9 +112,9 @@ const colourOdds = (
   radius: number,
   fit: OutlineFit,
   evidence: OutlineEvidence,
-  ratios: readonly ColourRatio[],
+  ratios: readonly MeasuredRatio[],
 ): Float64Array => {
-  const clutter = lnClutter(ratios[0]!, evidence);
+  const clutter = lnClutter(ratios[0]!.ratio, evidence);
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
   const odds = lnBallDensities(ratios, radius);
   for (let c = 0; c < odds.length; c++) odds[c] = BEFORE + evidence.ground + odds[c]! - clutter + doubts[c]!;
@@ -135,6 +135,11 @@ export const fitMerit = (ball: JudgedBall): number => {
   const { round, size } = ball.evidence;
   const blur = Math.log(ball.fit.blur / TYPICAL_BLUR) / LN_BLUR_SD;
   return (
-    bestOdds(ball) + lnClutter(ball.ratios[0]!, ball.evidence) + round + size + LEVEL - (blur * blur) / 2
+    bestOdds(ball) +
+    lnClutter(ball.ratios[0]!.ratio, ball.evidence) +
+    round +
+    size +
+    LEVEL -
+    (blur * blur) / 2
   );
 };

@@ -1,6 +1,7 @@
 import type { Raster } from '../types.ts';
-import { toYcc, type Ycc } from '../ycc.ts';
+import { toYcc, writeYcc, type Ycc } from '../ycc.ts';
 import { linearRgb, yccOf } from './light.ts';
+import { type CellNoise, typicalNoise } from './noise-model.ts';
 import type { LawnSpans } from './search-scale.ts';
 
 /** What the lawn looks like in this picture: medians of many places. */
@@ -14,6 +15,8 @@ export type LawnColour = {
   readonly blueness: number;
   readonly rednessSd: number;
   readonly bluenessSd: number;
+  /** Scatter of single px of quiet lawn, grey levels of luma and of colour. */
+  readonly noise: CellNoise;
 };
 
 /** Places that are looked at, each the mean of SIDE × SIDE px. */
@@ -34,9 +37,12 @@ export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
   for (let i = 0; i < spans.from.length; i++) area += Math.max(0, spans.to[i]! - spans.from[i]!);
   const pace = Math.max(1, Math.floor(Math.sqrt(area / PLACES)));
   const found: (readonly [number, number, number])[] = [];
+  const noises: CellNoise[] = [];
   for (let i = 0; i < spans.from.length; i += pace)
-    for (let x = spans.from[i]!; x < spans.to[i]!; x += pace)
+    for (let x = spans.from[i]!; x < spans.to[i]!; x += pace) {
       found.push(placeColour(raster, x, spans.top + i));
+      noises.push(placeNoise(raster, x, spans.top + i));
+    }
   const sorted = (value: (c: readonly [number, number, number]) => number): Float64Array =>
     Float64Array.from(found, value).sort();
   const channel = (c: 0 | 1 | 2): number =>
@@ -56,7 +62,17 @@ export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
     blueness: quantile(blue, 0.5),
     rednessSd: spread(red),
     bluenessSd: spread(blue),
+    noise: quietNoise(noises),
   };
+};
+
+/** Colour scatters more over a ball's width than over neighbouring values, and not less than rounding and compression make it, grey levels. */
+const WIDER = 2;
+const LEAST_COLOUR = 1.2;
+
+const quietNoise = (noises: readonly CellNoise[]): CellNoise => {
+  const { luma, colour } = typicalNoise(noises);
+  return { luma, colour: Math.max(LEAST_COLOUR, WIDER * colour) };
 };
 
 const placeColour = (raster: Raster, x: number, y: number): readonly [number, number, number] => {
@@ -73,4 +89,29 @@ const placeColour = (raster: Raster, x: number, y: number): readonly [number, nu
       n++;
     }
   return linearRgb(...toYcc(r / n, g / n, b / n));
+};
+
+const px = new Float64Array(3);
+const sums = new Float64Array(6);
+
+/** Px whose scatter is measured are so far apart: JPEG keeps colour for four px together. */
+const APART = 3;
+
+/** Scatter of SIDE × SIDE px about the place, about their mean. */
+const placeNoise = (raster: Raster, x: number, y: number): CellNoise => {
+  sums.fill(0);
+  let n = 0;
+  for (let j = y; j < Math.min(raster.height, y + SIDE * APART); j += APART)
+    for (let i = x; i < Math.min(raster.width, x + SIDE * APART); i += APART) {
+      const p = (j * raster.width + i) * 3;
+      writeYcc(raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!, px, 0);
+      for (let c = 0; c < 3; c++) {
+        sums[c] = sums[c]! + px[c]!;
+        sums[c + 3] = sums[c + 3]! + px[c]! * px[c]!;
+      }
+      n++;
+    }
+  const variance = (c: number): number =>
+    Math.max(0, (sums[c + 3]! - (sums[c]! * sums[c]!) / n) / Math.max(1, n - 1));
+  return { luma: Math.sqrt(variance(0)), colour: Math.sqrt((variance(1) + variance(2)) / 2) };
 };

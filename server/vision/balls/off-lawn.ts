@@ -31,8 +31,11 @@ export const offLawnAt = (
   );
 };
 
-/** Brightness of lawn in shade and of lawn in the sun, as shares of the lawn beside the ball (after the tone curve). */
-const DARKEST = 0.2;
+/**
+ * Brightness of lawn in shade and of lawn in the sun, as shares of the lawn beside the ball (after the tone curve): shade keeps the sky's light, a fifth of all, which is 0.48 of the
+ * grey level, and steep curves take from that. What is darker is dark cloth.
+ */
+const DARKEST = 0.4;
 const BRIGHTEST = 1.5;
 
 /** Contrast of `px` against `lawn` in the light that suits it best. */

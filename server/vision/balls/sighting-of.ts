@@ -7,8 +7,8 @@ import { bestOdds, type JudgedBall } from './judge-ball.ts';
  * What no fit's residuals tell, px (one standard deviation, across and down the picture): blades that cover an edge for a stretch, JPEG blocks, the tone
  * curve and the light. Larger downwards, where grass, the shadow under the ball and its dark side meet.
  */
-const UNSEEN_ACROSS = 0.12;
-const UNSEEN_DOWN = 0.16;
+const UNSEEN_ACROSS = 0.08;
+const UNSEEN_DOWN = 0.08;
 
 /**
  * Something beside a ball that may be another, but is not taken for one, may hide a part of it or lend it its colour: how near it must be and how far it may then

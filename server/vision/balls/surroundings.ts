@@ -41,18 +41,29 @@ const HALF_DIFFERS = 2;
 
 /**
  * Share, 0 to 1, of the heights above the outline at which there is no lawn over its middle, neither in the sun nor in shade: near 1 above a shoe, however like lawn each px of
- * the trousers is. 0 at the picture's edge.
+ * the trousers is. The peg and the hoops do not count. 0 at the picture's edge.
  */
-export const legShare = (raster: Raster, view: BallView, fit: OutlineFit, noise: CellNoise): number => {
+export const legShare = (
+  raster: Raster,
+  view: BallView,
+  fit: OutlineFit,
+  noise: CellNoise,
+  things: readonly KnownThing[],
+): number => {
   const quieter = (width: number): CellNoise => {
     const root = Math.sqrt(Math.max(1, (width * view.radius) / ROW_SHARED));
     return { luma: noise.luma / root, colour: noise.colour / root };
   };
   const [half, whole] = [quieter(LEG_HALF), quieter(2 * LEG_HALF)];
+  const uprights = things.filter(
+    (known) => known.upright && distanceTo(known, fit.x, fit.y) < known.near + (TO + 1) * view.radius + 1,
+  );
   let rows = 0;
   let others = 0;
   for (let up = FROM; up <= TO; up += STEP) {
     rows++;
+    const [x, y] = [fit.x - up * view.ax, fit.y - up * view.ay];
+    if (uprights.some((known) => distanceTo(known, x, y) < known.near + 1)) continue;
     const left = meanBeside(raster, view, fit, up, -1);
     const right = meanBeside(raster, view, fit, up, 1);
     if (left === null || right === null) continue;

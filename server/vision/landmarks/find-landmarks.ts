@@ -1,7 +1,7 @@
 import type { Camera } from '../../camera/types.ts';
-import { type Court, outwardNormal, type Side } from '../../lawn/court.ts';
+import { type Court, outwardNormal } from '../../lawn/court.ts';
 import { type HoopNumber, hoopPlace, pegPlace } from '../../lawn/hoops.ts';
-import { type MarkerName, markerPlace } from '../../lawn/named-points.ts';
+import { type MarkerName, markerPlace, markerSide } from '../../lawn/named-points.ts';
 import { metres } from '../../units/numbers.ts';
 import type { LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../../units/raster.ts';
@@ -53,12 +53,6 @@ export const findPeg = (
   const shape = withShadow(pegShape(near, reach.ground), sun);
   return landmark(near, findUpright(raster, camera, near, shape, reach));
 };
-
-/** The boundary on which a marker stands. */
-export const markerSide = (name: MarkerName): Side =>
-  (({ W: 'west', E: 'east', S: 'south', N: 'north' }) as const)[
-    name['marker'.length] as 'W' | 'E' | 'S' | 'N'
-  ];
 
 /** A dot is taken for one only when it explains the picture so many times better than a small peg does: a peg's lit top looks like a dot too. */
 const RATHER_DOT = 1.5;
