@@ -33,7 +33,7 @@ const ANY_PICTURE = ballDensities(UNKNOWN_LOOK);
 
 /** Things that are not balls: a third lawn of another shade, a third lawn in shadow (darker, and bluer by the sky's light), a third of any colour at all. */
 const LAWN_LIKE = densityOf([-0.2, -0.2, -0.2], spreadOf(0.7, 0.16, [0, 0, 0]));
-const SHADED_LAWN = densityOf([-1.4, -1.2, -0.8], spreadOf(0.5, 0.22, [0, 0, 0]));
+const SHADED_LAWN = densityOf([-1.5, -1.3, -1], spreadOf(0.6, 0.22, [0, 0, 0]));
 const ANY_COLOUR = densityOf([0.2, 0, 0.5], spreadOf(1, 0.7, [0, 0, 0]));
 
 /** ln of the densities of `ratio` among things that are not balls, each times its share: lawn of another shade or in shadow, and things of any colour. */

@@ -168,35 +168,6 @@ const paintThings = (camera: Camera, court: Court): (KnownThing | null)[] =>
     );
   });
 
-/** ln odds that dark colours lose where a flag casts its shadow. */
-const FLAG_SHADOW_DOUBT = 5;
-const DARK: readonly BallColour[] = ['blue', 'black', 'green', 'brown'];
-/** Lower than this the sun's shadows reach across the lawn and are too faint and long to be foretold, radians' sine. */
-const LOW_SUN = 0.15;
-
-/** The shadows that the corner flags cast by `sun` (unit vector towards it): of the cloth, which is as broad and as dark as a ball. */
-export const flagShadows = (
-  camera: Camera,
-  court: Court,
-  sun: readonly [number, number, number],
-): KnownThing[] => {
-  if (sun[2] < LOW_SUN) return [];
-  const doubt = onColours(DARK, FLAG_SHADOW_DOUBT);
-  const cast = (x: number, y: number, height: number): Place => [
-    x - (sun[0] / sun[2]) * height,
-    y - (sun[1] / sun[2]) * height,
-    0,
-  ];
-  return CORNER_NAMES.flatMap((name, i) => {
-    const { x, y } = namedPlace(court, name);
-    const [dx, dy] = OUTWARD[i]!;
-    return FLAG_STANDS.map((out) => {
-      const [px, py] = [x + dx * out, y + dy * out];
-      return thing(camera, cast(px, py, FLAG_CLOTH), cast(px, py, FLAG_TOP), FLAG_CLOTH, doubt);
-    });
-  }).filter((found) => found !== null);
-};
-
 /** The peg, the hoops, the painted lines and the corner flags of `court` as `camera` sees them. */
 export const knownThings = (camera: Camera, court: Court): KnownThing[] =>
   [

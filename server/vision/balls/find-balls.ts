@@ -5,7 +5,6 @@ import type { BallSighting, Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import { type NamedCandidate, namedBalls, unnamedBy } from './colour-chances.ts';
 import { doubtStanding, doubtTrace } from './doubts.ts';
-import { flagShadows } from './exclusions.ts';
 import {
   distinct,
   FIRST_STEPS,
@@ -136,11 +135,9 @@ export const judgeCandidates = (
 ): JudgedBall[] => {
   const usable = seenFrom(look ?? null, raster, camera, court) ?? firstLook(raster, camera, court);
   if (usable === null) return [];
-  const plain = sceneOf(raster, camera, court, usable.lawn);
+  const scene = sceneOf(raster, camera, court, usable.lawn);
   const first = usable.balls.filter((ball) => bestOdds(ball) > WORTH_REFINING);
-  const sun = sunOf(plain, first);
-  const scene =
-    sun === null ? plain : { ...plain, things: [...plain.things, ...flagShadows(camera, court, sun)] };
+  const sun = sunOf(scene, first);
   // Sure balls come first: the others are then seen without them and their shadows.
   const firstSure = first.filter(isSure);
   const sure = firstSure.map((ball) => refine(scene, ball, sun, firstSure));

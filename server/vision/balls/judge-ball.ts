@@ -48,7 +48,7 @@ const BEFORE = -5;
  * seen from their end, gloss), the rarer the rounder. Patches of lawn and shadows are so more seldom.
  */
 const ROUND_THING = 5;
-const ROUND_PATCH = 9;
+const ROUND_PATCH = 8;
 const ROUNDER = 0.25;
 const atMost = (odds: number, most: number): number =>
   Math.min(odds, most) + ROUNDER * Math.max(0, odds - most);
