@@ -37,6 +37,8 @@ const LAST_STEPS = 8;
 const SHADED = 1.5;
 /** ln odds from which a ball may have another that touches it. */
 const LIKELY = 0;
+/** What stands out right beside a ball is a ball more often than what stands out anywhere: balls come to rest against each other. ln odds, common practice, no source. */
+const TOUCHES = 1.5;
 /** Candidates that are assigned colours at most. */
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
@@ -144,7 +146,9 @@ export const judgeCandidates = (
   const rest = first.filter((ball) => !isSure(ball)).map((ball) => refine(scene, ball, sun, sure));
   const allSure = [...sure, ...rest.filter(isSure)];
   const likely = [...allSure, ...rest.filter((ball) => !isSure(ball) && bestOdds(ball) > LIKELY)];
-  const beside = touching(scene, likely, sun).map((ball) => refine(scene, ball, sun, likely));
+  const beside = touching(scene, likely, sun)
+    .map((ball) => refine(scene, ball, sun, likely))
+    .map(({ lnOdds, ...ball }) => ({ ...ball, lnOdds: lnOdds.map((odds) => odds + TOUCHES) }));
   const all = [
     ...apartFrom(scene, allSure, beside.filter(isSure), sun),
     ...rest.filter((ball) => !isSure(ball)),
