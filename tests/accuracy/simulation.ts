@@ -21,7 +21,7 @@ import { FINGER_SD, randomMarks, randomTrace } from './simulation-trace.ts';
 /** Stated unevenness of the simulated lawns, m; their true standard deviation. */
 export const GROUND_SD = 0.005;
 /** How unevenly a ball rests in the grass, m. */
-const GRASS = 0.002;
+const GRASS = 0.0015;
 /** Noise of a ball's centre in each direction, px. */
 const BALL_SD = 0.25;
 /** Certainty of the calls. */

@@ -16,6 +16,7 @@ import {
   WORTH_REFINING,
 } from './first-look.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { weighMinima } from './minima.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
@@ -43,9 +44,13 @@ const TOUCHES = 1.5;
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
 const LEAST_CHANCE = 0.8;
-/** The same for one whose outline says little for a ball (ln odds of its roundness and size below this): it rests on its colour alone, which hats and hands may have. */
+/**
+ * The same for one whose outline says little for a ball (ln odds of its roundness and size below this): it rests on its colour alone, which hats and hands may have. Of such a one half must be
+ * seen, or it may as well be a piece of clothing.
+ */
 const FAINT_CHANCE = 0.9;
 const FAINT_OUTLINE = 4;
+const FAINT_SEEN = 0.5;
 
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
@@ -128,15 +133,12 @@ const apartFrom = (
     return near ? refine(scene, ball, sun, [...sure, ...beside]) : ball;
   });
 
-/** All candidates worth naming, judged: what `findBalls` chooses from. `look` is a first look that may have been taken from nearly the same camera. */
-export const judgeCandidates = (
-  raster: Raster,
-  camera: Camera,
-  court: Court,
-  look?: FirstLook | null,
-): JudgedBall[] => {
-  const usable = seenFrom(look ?? null, raster, camera, court) ?? firstLook(raster, camera, court);
-  if (usable === null) return [];
+/** Candidates judged, and in what light. */
+type Judged = { readonly scene: Scene; readonly sun: Sun | null; readonly candidates: readonly JudgedBall[] };
+
+const judge = (raster: Raster, camera: Camera, court: Court, look: FirstLook | null): Judged | null => {
+  const usable = seenFrom(look, raster, camera, court) ?? firstLook(raster, camera, court);
+  if (usable === null) return null;
   const scene = sceneOf(raster, camera, court, usable.lawn);
   const first = usable.balls.filter((ball) => bestOdds(ball) > WORTH_REFINING);
   const sun = sunOf(scene, first);
@@ -156,12 +158,22 @@ export const judgeCandidates = (
   ];
   const noises = first.map(({ fit }) => fit.noise);
   const noise = typicalNoise(noises);
-  return distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
+  const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
+  return { scene, sun, candidates };
 };
+
+/** All candidates worth naming, judged: what `findBalls` chooses from. `look` is a first look that may have been taken from nearly the same camera. */
+export const judgeCandidates = (
+  raster: Raster,
+  camera: Camera,
+  court: Court,
+  look: FirstLook | null = null,
+): readonly JudgedBall[] => judge(raster, camera, court, look)?.candidates ?? [];
 
 /** Whether a named candidate is sure enough, by its outline or without it, to be reported. */
 const isClear = ({ ball, chance }: NamedCandidate): boolean =>
-  ball.evidence.round + ball.evidence.size > FAINT_OUTLINE || chance > FAINT_CHANCE;
+  ball.evidence.round + ball.evidence.size > FAINT_OUTLINE ||
+  (chance > FAINT_CHANCE && ball.evidence.visible > FAINT_SEEN);
 
 /**
  * The balls on the lawn, at most one of each asked colour. Places that stand out from the grass at the size a ball has there are sieved by how
@@ -174,9 +186,15 @@ export const findBalls = (
   court: Court,
   options: FindOptions,
 ): BallSighting[] => {
-  const candidates = judgeCandidates(raster, camera, court, options.look);
+  const judged = judge(raster, camera, court, options.look ?? null);
+  if (judged === null) return [];
+  const { scene, sun, candidates } = judged;
   const colours = BALL_COLOURS.filter((colour) => options.colours.includes(colour));
   const named = namedBalls(candidates, colours, LEAST_CHANCE).filter(isClear);
   const unnamed = unnamedBy(named, candidates);
-  return named.map(({ ball, colour, chance }) => sightingOf(ball, colour, chance, unnamed));
+  const balls = named.map(({ ball }) => ball);
+  return named.map(({ ball, colour, chance }) => {
+    const others = nearTo(balls, ball.fit.x, ball.fit.y, ball.view.radius).filter((other) => other !== ball);
+    return sightingOf(weighMinima(scene, ball, sun, others), colour, chance, unnamed);
+  });
 };

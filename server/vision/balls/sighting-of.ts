@@ -4,11 +4,10 @@ import type { BallSighting } from '../types.ts';
 import { bestOdds, type JudgedBall } from './judge-ball.ts';
 
 /**
- * What no fit's residuals tell, px (one standard deviation, across and down the picture): blades that cover an edge for a stretch, JPEG blocks, the tone
- * curve and the light. Larger downwards, where grass, the shadow under the ball and its dark side meet.
+ * What no fit's residuals tell, px (one standard deviation on each axis): blades that cover an edge for a stretch, JPEG blocks, the tone curve and the light. The rendered pictures alone would
+ * have it at 0.05.
  */
-const UNSEEN_ACROSS = 0.08;
-const UNSEEN_DOWN = 0.08;
+const UNSEEN = 0.06;
 
 /**
  * Something beside a ball that may be another, but is not taken for one, may hide a part of it or lend it its colour: how near it must be and how far it may then
@@ -27,6 +26,18 @@ const drawnBy = ({ fit, view }: JudgedBall, unnamed: readonly JudgedBall[]): num
   return near ? DRAWN * view.radius : 0;
 };
 
+/**
+ * The picture's own choice of a ball's radius may miss the predicted one by so much, px, without harm, and beyond that the place errs by so much more than the radius does: the fit
+ * then leaves out a part of the ball (its lit side on lawn as bright) or takes in another's. Measured on 49 rendered pictures and their recompressed copies: centres of balls
+ * whose radius is 0.4 px off err by 0.44 px on each axis, of others by 0.2 px.
+ */
+const RADIUS_FREE = 0.15;
+const PLACE_BY_RADIUS = 1.3;
+
+/** How far a fit of another size than a ball has there may miss its place, px. */
+const misplacedBy = ({ fit }: JudgedBall): number =>
+  PLACE_BY_RADIUS * Math.max(0, Math.abs(fit.radiusOffset) - RADIUS_FREE);
+
 /** The sighting of `ball` as `colour`, which is right with chance `confidence`, where the candidates `unnamed` are taken for no ball. */
 export const sightingOf = (
   ball: JudgedBall,
@@ -35,14 +46,14 @@ export const sightingOf = (
   unnamed: readonly JudgedBall[],
 ): BallSighting => {
   const { view, fit, evidence } = ball;
-  const drawn = drawnBy(ball, unnamed) ** 2;
+  const drawn = drawnBy(ball, unnamed) ** 2 + misplacedBy(ball) ** 2;
   return {
     colour,
     image: imagePoint(fit.x + view.centreDx, fit.y + view.centreDy),
     covariance: {
-      xx: fit.xx + UNSEEN_ACROSS ** 2 + drawn,
+      xx: fit.xx + UNSEEN ** 2 + drawn,
       xy: fit.xy,
-      yy: fit.yy + UNSEEN_DOWN ** 2 + drawn,
+      yy: fit.yy + UNSEEN ** 2 + drawn,
     },
     confidence: Math.min(1, confidence),
     visible: evidence.visible,
