@@ -81,6 +81,7 @@ describe('roundnessAt', () => {
 
 describe('the look that the balls of a picture share', () => {
   const usual = ballDensities(UNKNOWN_LOOK);
+  const EXACT = new Float64Array(6);
   const dimmed = (colour: number, by: number): ColourRatio =>
     usual[colour]!.mean.map((ln) => ln - by) as unknown as ColourRatio;
   const red = BALL_COLOURS.indexOf('red');
@@ -96,7 +97,9 @@ describe('the look that the balls of a picture share', () => {
   });
 
   it('follows balls that are all darker, between the usual and theirs', () => {
-    const look = lookOf([red, yellow].map((colour) => ({ colour, ratio: dimmed(colour, 0.8), weight: 1 })));
+    const look = lookOf(
+      [red, yellow].map((colour) => ({ colour, ratio: dimmed(colour, 0.8), error: EXACT, weight: 1 })),
+    );
     for (const k of [0, 1, 2]) {
       expect(look.mean[k]).toBeLessThan(-0.4);
       expect(look.mean[k]).toBeGreaterThan(-0.8);
@@ -104,7 +107,9 @@ describe('the look that the balls of a picture share', () => {
   });
 
   it('makes a dark brown likelier than before when the others are dark as well', () => {
-    const look = lookOf([red, yellow].map((colour) => ({ colour, ratio: dimmed(colour, 0.8), weight: 1 })));
+    const look = lookOf(
+      [red, yellow].map((colour) => ({ colour, ratio: dimmed(colour, 0.8), error: EXACT, weight: 1 })),
+    );
     const there = dimmed(brown, 0.8);
     expect(lnDensity(ballDensities(look)[brown]!, there)).toBeGreaterThan(lnDensity(usual[brown]!, there));
   });

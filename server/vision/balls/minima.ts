@@ -1,0 +1,70 @@
+import { imagePoint } from '../../units/points.ts';
+import { viewBallAt } from './ball-view.ts';
+import { fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import type { OutlineFit } from './outline-shape.ts';
+import type { FittedBall } from './peel.ts';
+import type { Sun } from './shading.ts';
+
+/** Starts above and below the place of the fit, in radii down the picture, from which it is looked for other minima; with and without the sun in the model. */
+const STARTS = [-0.7, 0.7] as const;
+/** A fit that ends farther than this from the first, radii, shows another thing: a shadow, a neighbour. */
+const SAME_BALL = 0.7;
+/** Steps from there. */
+const STEPS = 8;
+/** ln odds of merit by which a minimum counts e times less: merits are rougher than likelihoods. */
+const ROUGHNESS = 2;
+
+/** The fits of one ball that other starts lead to. */
+const otherMinima = (
+  scene: Scene,
+  ball: JudgedBall,
+  sun: Sun | null,
+  others: readonly FittedBall[],
+): JudgedBall[] => {
+  const { fit, view } = ball;
+  const here = viewBallAt(scene.camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+  if (here === null) return [];
+  const lights = sun === null ? [null] : [sun, null];
+  return lights.flatMap((light) =>
+    STARTS.flatMap((down) => {
+      const start = {
+        ...here,
+        x: here.x + down * view.ax,
+        y: here.y + down * view.ay,
+      };
+      const found = judgeBall(scene, start, light, STEPS, others, true);
+      const away = found === null ? 0 : Math.hypot(found.fit.x - fit.x, found.fit.y - fit.y);
+      return found === null || away > SAME_BALL * view.radius ? [] : [found];
+    }),
+  );
+};
+
+/**
+ * `ball` at the mean of the places that fits from other starts find, weighed by their merit, with their scatter added to its covariance. Where a ball's lit side is as bright as the
+ * lawn and its dark side as its shadow, a fit has several minima, and no single one knows of the others.
+ */
+export const weighMinima = (
+  scene: Scene,
+  ball: JudgedBall,
+  sun: Sun | null,
+  others: readonly FittedBall[],
+): JudgedBall => {
+  const all = [ball, ...otherMinima(scene, ball, sun, others)];
+  const merits = all.map(fitMerit);
+  const most = Math.max(...merits);
+  const weights = merits.map((merit) => Math.exp((merit - most) / ROUGHNESS));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const mean = (value: (fit: OutlineFit) => number): number =>
+    all.reduce((sum, { fit }, i) => sum + (weights[i]! / total) * value(fit), 0);
+  const x = mean((fit) => fit.x);
+  const y = mean((fit) => fit.y);
+  const fit = {
+    ...ball.fit,
+    x,
+    y,
+    xx: mean((f) => f.xx + (f.x - x) ** 2),
+    xy: mean((f) => f.xy + (f.x - x) * (f.y - y)),
+    yy: mean((f) => f.yy + (f.y - y) ** 2),
+  };
+  return { ...ball, fit };
+};

@@ -1,0 +1,167 @@
+import { describe, expect, it } from 'vitest';
+import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
+import { STANDARD_COURT } from '../../server/lawn/court.ts';
+import { pegPlace } from '../../server/lawn/hoops.ts';
+import { isAttached } from '../../server/vision/balls/attachment.ts';
+import { colourRatios, lnBallDensities } from '../../server/vision/balls/colour-model.ts';
+import { doubtStanding } from '../../server/vision/balls/doubts.ts';
+import { knownThings } from '../../server/vision/balls/exclusions.ts';
+import { findBalls, judgeCandidates } from '../../server/vision/balls/find-balls.ts';
+import { firstLook, sceneOf } from '../../server/vision/balls/first-look.ts';
+import type { JudgedBall, Scene } from '../../server/vision/balls/judge-ball.ts';
+import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
+import { weighMinima } from '../../server/vision/balls/minima.ts';
+import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
+import { legShare } from '../../server/vision/balls/surroundings.ts';
+import { lookAt, render, type SceneBox, SUNNY } from './balls-scene.ts';
+
+const CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 1600, 400, 300);
+const HERE = { x: 11.3, y: 14 };
+
+/** The candidate nearest to where the camera of `scene` sees the lawn point, and what all share. */
+const candidateAt = (
+  place: { readonly x: number; readonly y: number },
+  boxes: readonly SceneBox[],
+  colour: BallColour = 'red',
+): { scene: Scene; ball: JudgedBall } => {
+  const raster = render(CAMERA, { balls: [{ colour, ...place }], boxes });
+  const lawn = firstLook(raster, CAMERA, STANDARD_COURT)!.lawn;
+  const [ball] = [...judgeCandidates(raster, CAMERA, STANDARD_COURT)].sort(
+    (a, b) =>
+      Math.hypot(a.place.x - place.x, a.place.y - place.y) -
+      Math.hypot(b.place.x - place.x, b.place.y - place.y),
+  );
+  return { scene: sceneOf(raster, CAMERA, STANDARD_COURT, lawn), ball: ball! };
+};
+
+/** A box of a body's size whose near side is `gap` metres behind the ball's centre, in navy. */
+const bodyBehind = (gap: number): SceneBox => ({
+  at: [HERE.x - 0.2, HERE.x + 0.2, HERE.y + gap, HERE.y + gap + 0.2, 0, 1.6],
+  rgb: [0.02, 0.03, 0.09],
+});
+
+describe('something large behind a ball', () => {
+  it('hangs together with one that touches its picture', () => {
+    const { scene, ball } = candidateAt(HERE, [bodyBehind(0.05)]);
+    expect(isAttached(scene.raster, ball, scene.lawn.noise, scene.things)).toBe(true);
+  });
+
+  it.each([
+    ['lies on open lawn', [] as SceneBox[]],
+    ['lies a metre before it', [bodyBehind(1)]],
+  ])('does not with one that %s', (_, boxes) => {
+    const { scene, ball } = candidateAt(HERE, boxes);
+    expect(isAttached(scene.raster, ball, scene.lawn.noise, scene.things)).toBe(false);
+  });
+
+  it('takes odds from every colour', () => {
+    const { scene, ball } = candidateAt(HERE, [bodyBehind(0.05)]);
+    const doubted = doubtStanding(scene, ball, scene.lawn.noise);
+    for (const [c, odds] of doubted.lnOdds.entries()) expect(odds).toBeLessThan(ball.lnOdds[c]! - 3);
+  });
+});
+
+describe('the peg above a ball', () => {
+  const peg = pegPlace(STANDARD_COURT);
+  const white: SceneBox = {
+    at: [peg.x - 0.02, peg.x + 0.02, peg.y - 0.02, peg.y + 0.02, 0, 0.45],
+    rgb: [0.8, 0.8, 0.8],
+  };
+  const before = { x: peg.x, y: peg.y - 0.2 };
+
+  it('is no leg', () => {
+    const { scene, ball } = candidateAt(before, [white], 'blue');
+    const share = (things: Scene['things']): number =>
+      legShare(scene.raster, ball.view, ball.fit, scene.lawn.noise, things);
+    expect(share(knownThings(CAMERA, STANDARD_COURT))).toBeLessThan(0.3);
+    expect(share([])).toBeGreaterThan(share(scene.things));
+  });
+
+  it('costs a blue ball before it nothing', () => {
+    const raster = render(CAMERA, { balls: [{ colour: 'blue', ...before }], boxes: [white] });
+    const found = findBalls(raster, CAMERA, STANDARD_COURT, { colours: BALL_COLOURS });
+    expect(found.map(({ colour }) => colour)).toEqual(['blue']);
+  });
+});
+
+describe('the error of a measured colour', () => {
+  const lawn: LawnColour = {
+    rgb: [0.14, 0.27, 0.07],
+    ycc: [118, -26, -14],
+    redness: Math.log(0.14 / 0.27),
+    blueness: Math.log(0.07 / 0.27),
+    rednessSd: 0.05,
+    bluenessSd: 0.05,
+    noise: { luma: 4, colour: 1.5 },
+  };
+  const measure = (luma: number, radius: number) => colourRatios([luma, 2, -2], radius, lawn.ycc, lawn)[0]!;
+
+  it('is larger in the dark than in the light, where a level is a smaller share', () => {
+    expect(measure(25, 3).error[5]).toBeGreaterThan(4 * measure(150, 3).error[5]!);
+  });
+
+  it('is larger for a small ball', () => {
+    expect(measure(60, 2).error[0]).toBeGreaterThan(3 * measure(60, 8).error[0]!);
+  });
+
+  it('by hand: in the light it is the derivative of ln of linear light', () => {
+    // At 190 levels Cr adds 1.402 to red for each level: d ln r = 2.4 · 1.402 · sd / (v + 14.025) by the curve of IEC 61966-2-1, sd = √(2² + (10/8)²).
+    const sd = Math.hypot(2, 10 / 8);
+    const red = 190 + 1.402 * -2;
+    expect(Math.sqrt(measure(190, 8).error[0]!)).toBeCloseTo((2.4 * 1.402 * sd) / (red + 14.025), 2);
+  });
+
+  it('lets four levels of blue tell little of a dark ball, and much of a lit one', () => {
+    const blueOverBlack = (luma: number, cb: number): number => {
+      const ln = lnBallDensities(colourRatios([luma, cb, -2], 3, lawn.ycc, lawn), 3);
+      return ln[BALL_COLOURS.indexOf('blue')]! - ln[BALL_COLOURS.indexOf('black')]!;
+    };
+    const told = Math.abs(blueOverBlack(20, 4) - blueOverBlack(20, 0));
+    expect(told).toBeLessThan(2);
+    expect(blueOverBlack(55, 32) - blueOverBlack(55, 0)).toBeGreaterThan(4);
+  });
+});
+
+describe('a fit that is not the only one', () => {
+  const { scene, ball } = candidateAt(HERE, []);
+
+  it('stays where it is when other starts lead to the same place', () => {
+    const weighed = weighMinima(scene, ball, null, []);
+    expect(Math.hypot(weighed.fit.x - ball.fit.x, weighed.fit.y - ball.fit.y)).toBeLessThan(0.1);
+    expect(Math.sqrt(weighed.fit.yy)).toBeLessThan(Math.sqrt(ball.fit.yy) + 0.2);
+  });
+
+  it('is drawn to the better places and states their distance when it is half a radius off', () => {
+    const off = 0.5 * ball.view.radius;
+    const bad = {
+      ...ball,
+      fit: { ...ball.fit, y: ball.fit.y + off },
+      evidence: { ...ball.evidence, round: ball.evidence.round - 8 },
+    };
+    const weighed = weighMinima(scene, bad, null, []);
+    expect(weighed.fit.y).toBeLessThan(bad.fit.y - 0.5 * off);
+    expect(Math.sqrt(weighed.fit.yy)).toBeGreaterThan(0.2 * off);
+  });
+
+  it('is placed with more doubt when the picture would have the ball smaller', () => {
+    const sd = (radiusOffset: number): number =>
+      Math.sqrt(sightingOf({ ...ball, fit: { ...ball.fit, radiusOffset } }, 'red', 1, []).covariance.yy);
+    expect(sd(-0.45)).toBeGreaterThan(0.35);
+    expect(sd(0.45)).toBeCloseTo(sd(-0.45), 12);
+    expect(sd(0.1)).toBe(sd(0));
+  });
+});
+
+describe('balls in the sun', () => {
+  it('are found with places that the truth agrees with', () => {
+    const balls = [
+      { colour: 'red', x: 10.6, y: 14.6 },
+      { colour: 'blue', x: 11.9, y: 13.2 },
+      { colour: 'yellow', x: 11.2, y: 12.6 },
+    ] as const;
+    const found = findBalls(render(CAMERA, { balls, sun: SUNNY }), CAMERA, STANDARD_COURT, {
+      colours: BALL_COLOURS,
+    });
+    expect(found.map(({ colour }) => colour)).toEqual(['blue', 'red', 'yellow']);
+  });
+});
