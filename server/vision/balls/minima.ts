@@ -5,14 +5,21 @@ import type { OutlineFit } from './outline-shape.ts';
 import type { FittedBall } from './peel.ts';
 import type { Sun } from './shading.ts';
 
-/** Starts above and below the place of the fit, in radii down the picture, from which it is looked for other minima; with and without the sun in the model. */
-const STARTS = [-0.7, 0.7] as const;
+/** Starts from which other minima are looked for: radii down the picture from the place of the fit, and whether the sun is in the model there. */
+const STARTS = [
+  { down: -0.7, sunny: true },
+  { down: 0.7, sunny: true },
+  { down: 0, sunny: false },
+] as const;
 /** A fit that ends farther than this from the first, radii, shows another thing: a shadow, a neighbour. */
 const SAME_BALL = 0.7;
 /** Steps from there. */
 const STEPS = 8;
 /** ln odds of merit by which a minimum counts e times less: merits are rougher than likelihoods. */
 const ROUGHNESS = 2;
+
+/** A ball so many times as bright as the lawn stands out all around: its fit has one minimum. */
+const BRIGHT = 1.25;
 
 /** The fits of one ball that other starts lead to. */
 const otherMinima = (
@@ -24,19 +31,16 @@ const otherMinima = (
   const { fit, view } = ball;
   const here = viewBallAt(scene.camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
   if (here === null) return [];
-  const lights = sun === null ? [null] : [sun, null];
-  return lights.flatMap((light) =>
-    STARTS.flatMap((down) => {
-      const start = {
-        ...here,
-        x: here.x + down * view.ax,
-        y: here.y + down * view.ay,
-      };
-      const found = judgeBall(scene, start, light, STEPS, others, true);
-      const away = found === null ? 0 : Math.hypot(found.fit.x - fit.x, found.fit.y - fit.y);
-      return found === null || away > SAME_BALL * view.radius ? [] : [found];
-    }),
-  );
+  return STARTS.filter(({ down }) => sun !== null || down !== 0).flatMap(({ down, sunny }) => {
+    const start = {
+      ...here,
+      x: here.x + down * view.ax,
+      y: here.y + down * view.ay,
+    };
+    const found = judgeBall(scene, start, sunny ? sun : null, STEPS, others, true);
+    const away = found === null ? 0 : Math.hypot(found.fit.x - fit.x, found.fit.y - fit.y);
+    return found === null || away > SAME_BALL * view.radius ? [] : [found];
+  });
 };
 
 /**
@@ -49,6 +53,7 @@ export const weighMinima = (
   sun: Sun | null,
   others: readonly FittedBall[],
 ): JudgedBall => {
+  if (ball.fit.ball[0]! > BRIGHT * ball.fit.lawn[0]!) return ball;
   const all = [ball, ...otherMinima(scene, ball, sun, others)];
   const merits = all.map(fitMerit);
   const most = Math.max(...merits);
