@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { projectPoint } from '../../server/camera/camera-model.ts';
 import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { pegPlace } from '../../server/lawn/hoops.ts';
+import { lawnPoint, lawnPoint3 } from '../../server/units/points.ts';
 import { isAttached } from '../../server/vision/balls/attachment.ts';
 import { colourRatios, lnBallDensities } from '../../server/vision/balls/colour-model.ts';
 import { doubtStanding } from '../../server/vision/balls/doubts.ts';
-import { knownThings } from '../../server/vision/balls/exclusions.ts';
+import { knownThings, placeDoubts } from '../../server/vision/balls/exclusions.ts';
 import { findBalls, judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import { firstLook, sceneOf } from '../../server/vision/balls/first-look.ts';
 import type { JudgedBall, Scene } from '../../server/vision/balls/judge-ball.ts';
@@ -58,6 +60,40 @@ describe('something large behind a ball', () => {
     const { scene, ball } = candidateAt(HERE, [bodyBehind(0.05)]);
     const doubted = doubtStanding(scene, ball, scene.lawn.noise);
     for (const [c, odds] of doubted.lnOdds.entries()) expect(odds).toBeLessThan(ball.lnOdds[c]! - 3);
+  });
+});
+
+describe('a leg behind a ball', () => {
+  it('leaves no colour of shoes, trousers or skin likely, however round it is', () => {
+    const { scene, ball } = candidateAt(HERE, [bodyBehind(0.05)], 'white');
+    expect(ball.evidence.round).toBeGreaterThan(4);
+    const doubted = doubtStanding(scene, ball, scene.lawn.noise);
+    for (const colour of ['blue', 'black', 'brown', 'white', 'pink'] as const)
+      expect(doubted.lnOdds[BALL_COLOURS.indexOf(colour)]).toBeLessThanOrEqual(-2);
+  });
+});
+
+describe('a thing that the court is known to have', () => {
+  const camera = lookAt([12.8, -12, 7], [12.8, 14], 2400, 1600, 1200);
+  const things = knownThings(camera, STANDARD_COURT);
+  /** Colours that lose odds at a point of the scene. */
+  const doubtedAt = (x: number, y: number, z: number): BallColour[] => {
+    const image = projectPoint(camera, lawnPoint3(x, y, z))!;
+    const inside = lawnPoint(12.8, 16);
+    const doubts = placeDoubts(things, STANDARD_COURT, image.x, image.y, inside);
+    return BALL_COLOURS.filter((_, c) => doubts[c]! < -4);
+  };
+
+  it('a boundary marker is white', () => {
+    // The east end of the across line stands on the boundary, 17.5 of 35 yd up (32.004 m).
+    expect(doubtedAt(STANDARD_COURT.width + 0.06, 16.002, 0.08)).toEqual(['white']);
+    expect(doubtedAt(STANDARD_COURT.width + 0.06, 17.5, 0.08)).toEqual([]);
+  });
+
+  it("a flag's cloth may look brown where it is red, and blue or brown where it is black", () => {
+    const { width, length } = STANDARD_COURT;
+    expect(doubtedAt(-0.35, length + 0.35, 0.5)).toEqual(['red', 'brown']);
+    expect(doubtedAt(width + 0.35, length + 0.35, 0.5)).toEqual(['blue', 'black', 'brown']);
   });
 });
 
@@ -129,6 +165,11 @@ describe('a fit that is not the only one', () => {
     const weighed = weighMinima(scene, ball, null, []);
     expect(Math.hypot(weighed.fit.x - ball.fit.x, weighed.fit.y - ball.fit.y)).toBeLessThan(0.1);
     expect(Math.sqrt(weighed.fit.yy)).toBeLessThan(Math.sqrt(ball.fit.yy) + 0.2);
+  });
+
+  it('is taken as it is for a ball much brighter than the lawn, which stands out all around', () => {
+    const bright = { ...ball, fit: { ...ball.fit, ball: ball.fit.lawn.map((value) => 1.5 * value) } };
+    expect(weighMinima(scene, bright, null, [])).toBe(bright);
   });
 
   it('is drawn to the better places and states their distance when it is half a radius off', () => {

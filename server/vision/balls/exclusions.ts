@@ -189,6 +189,15 @@ export const distanceTo = ({ ax, ay, bx, by }: KnownThing, x: number, y: number)
   return Math.sqrt(offX * offX + offY * offY);
 };
 
+/** The peg and the hoops' uprights among `things` that come within `reach` px of image (`x`, `y`). */
+export const uprightsNear = (
+  things: readonly KnownThing[],
+  x: number,
+  y: number,
+  reach: number,
+): KnownThing[] =>
+  things.filter((known) => known.upright && distanceTo(known, x, y) < known.near + reach + 1);
+
 /**
  * ln odds that a candidate loses by colour (in BALL_COLOURS' order, 0 or negative) because of where its centre is: at image (`x`, `y`) px, which is `place`
  * on the lawn.

@@ -6,13 +6,10 @@ import { COLUMN } from './shading.ts';
 /** Standard deviation of the lawn's texture and the picture's noise in one cell: luma and colour, grey levels. */
 export type CellNoise = { readonly luma: number; readonly colour: number };
 
-/**
- * The lawn's noise in a picture: the one that `share` of all balls' and other candidates' surroundings stay under, since beside a leg it is the leg's. 1 of none.
- */
-export const typicalNoise = (noises: readonly CellNoise[], share = 0.5): CellNoise => {
-  const at = (values: number[]): number =>
-    values.sort((a, b) => a - b)[Math.floor(share * values.length)] ?? 1;
-  return { luma: at(noises.map(({ luma }) => luma)), colour: at(noises.map(({ colour }) => colour)) };
+/** The middle one of the noises of several places, since beside a leg it is the leg's. 1 of none. */
+export const typicalNoise = (noises: readonly CellNoise[]): CellNoise => {
+  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
+  return { luma: middle(noises.map(({ luma }) => luma)), colour: middle(noises.map(({ colour }) => colour)) };
 };
 
 /** What the variances depend on besides the cell. */

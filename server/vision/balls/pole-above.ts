@@ -1,6 +1,6 @@
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
-import { distanceTo, type KnownThing } from './exclusions.ts';
+import { distanceTo, type KnownThing, uprightsNear } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
 import { offLawnAt } from './off-lawn.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -30,9 +30,7 @@ export const poleAbove = (
   noise: CellNoise,
   things: readonly KnownThing[],
 ): number => {
-  const uprights = things.filter(
-    (known) => known.upright && distanceTo(known, fit.x, fit.y) < known.near + (TO + HALF) * view.radius + 1,
-  );
+  const uprights = uprightsNear(things, fit.x, fit.y, (TO + HALF) * view.radius);
   const differs = (up: number, side: number): boolean => {
     const x = fit.x - up * view.ax + side * view.bx;
     const y = fit.y - up * view.ay + side * view.by;

@@ -2,7 +2,7 @@ import type { Raster } from '../types.ts';
 import type { Ycc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 import type { OutlineEvidence } from './evidence.ts';
-import { distanceTo, type KnownThing } from './exclusions.ts';
+import { distanceTo, type KnownThing, uprightsNear } from './exclusions.ts';
 import type { CellNoise } from './noise-model.ts';
 import { offLawnColour, pxAt } from './off-lawn.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -55,9 +55,7 @@ export const legShare = (
     return { luma: noise.luma / root, colour: noise.colour / root };
   };
   const [half, whole] = [quieter(LEG_HALF), quieter(2 * LEG_HALF)];
-  const uprights = things.filter(
-    (known) => known.upright && distanceTo(known, fit.x, fit.y) < known.near + (TO + 1) * view.radius + 1,
-  );
+  const uprights = uprightsNear(things, fit.x, fit.y, (TO + 1) * view.radius);
   let rows = 0;
   let others = 0;
   for (let up = FROM; up <= TO; up += STEP) {
