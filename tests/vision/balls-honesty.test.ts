@@ -65,7 +65,12 @@ describe('something large behind a ball', () => {
 
 describe('a leg behind a ball', () => {
   it('leaves no colour of shoes, trousers or skin likely, however round it is', () => {
-    const { scene, ball } = candidateAt(HERE, [bodyBehind(0.05)], 'white');
+    // A trouser leg of 11 cm, which leaves lawn on both sides.
+    const leg: SceneBox = {
+      at: [HERE.x - 0.055, HERE.x + 0.055, HERE.y + 0.05, HERE.y + 0.16, 0, 0.8],
+      rgb: [0.02, 0.03, 0.09],
+    };
+    const { scene, ball } = candidateAt(HERE, [leg], 'white');
     const likely = { ...ball, lnOdds: ball.lnOdds.map((odds) => odds + 40) };
     const doubted = doubtStanding(scene, likely, scene.lawn.noise);
     expect(doubted.lnOdds[BALL_COLOURS.indexOf('yellow')]).toBeGreaterThan(-2);
