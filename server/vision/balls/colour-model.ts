@@ -31,16 +31,30 @@ const FLOOR = 0.02;
 /** The densities of balls in a picture of which nothing is known yet. */
 const ANY_PICTURE = ballDensities(UNKNOWN_LOOK);
 
-/** Things that are not balls: a third lawn of another shade, a third lawn in shadow (darker, and bluer by the sky's light), a third of any colour at all. */
+/**
+ * Things that are not balls: two thirds lawn (of another shade; in shadow, darker and bluer by the sky's light; or, where all around is in shade, as bright as elsewhere on the
+ * lawn), a third of any colour at all.
+ */
 const LAWN_LIKE = densityOf([-0.2, -0.2, -0.2], spreadOf(0.7, 0.16, [0, 0, 0]));
 const SHADED_LAWN = densityOf([-1.5, -1.3, -1], spreadOf(0.6, 0.22, [0, 0, 0]));
+const SUNLIT_LAWN = Float64Array.from(spreadOf(0.3, 0.16, [0, 0, 0]));
 const ANY_COLOUR = densityOf([0.2, 0, 0.5], spreadOf(1, 0.7, [0, 0, 0]));
 
-/** ln of the densities of `ratio` among things that are not balls, each times its share: lawn of another shade or in shadow, and things of any colour. */
+/**
+ * ln of the densities of `ratio` among things that are not balls, each times its share: lawn of another shade, in shadow or as bright as elsewhere, which has the ratio
+ * `elsewhere` there, and things of any colour.
+ */
 export const lnClutterDensities = (
   ratio: ColourRatio,
+  elsewhere: ColourRatio,
 ): { readonly lawn: number; readonly thing: number } => ({
-  lawn: Math.log(2 / 3) + lnMean([LAWN_LIKE, SHADED_LAWN].map((density) => lnDensity(density, ratio))),
+  lawn:
+    Math.log(2 / 3) +
+    lnMean([
+      lnDensity(LAWN_LIKE, ratio),
+      lnDensity(SHADED_LAWN, ratio),
+      lnDensity({ mean: elsewhere, covariance: SUNLIT_LAWN }, ratio),
+    ]),
   thing: Math.log(1 / 3) + lnDensity(ANY_COLOUR, ratio),
 });
 
@@ -129,15 +143,27 @@ export const colourRatios = (
   });
 };
 
+/** The ratio to the lawn `beside` (Y, Cb, Cr in grey levels) that lawn has which is as bright as the `lawn` is in the middle of its range. */
+export const lawnElsewhere = (beside: ArrayLike<number>, { rgb }: LawnColour): ColourRatio => {
+  const [r, g, b] = linearRgb(beside[0]!, beside[1]!, beside[2]!);
+  return [
+    Math.log((rgb[0] + DARK) / (r + DARK)),
+    Math.log((rgb[1] + DARK) / (g + DARK)),
+    Math.log((rgb[2] + DARK) / (b + DARK)),
+  ];
+};
+/** Keeps logarithms of nothing away: a quarter of a grey level. */
+const DARK = 1e-3;
+
 /** Linear red, green, blue of lawn in the light that falls beside a ball. */
 const referenceOf = (beside: ArrayLike<number>, lawn: LawnColour): Rgb => {
   const local = linearRgb(beside[0]!, beside[1]!, beside[2]!);
   const green = local[1] + FLOOR * lawn.rgb[1];
   const chroma = (own: number, whole: number): number => (own + whole) / 2;
   return [
-    green * Math.exp(chroma(Math.log((local[0] + 1e-3) / (local[1] + 1e-3)), lawn.redness)),
+    green * Math.exp(chroma(Math.log((local[0] + DARK) / (local[1] + DARK)), lawn.redness)),
     green,
-    green * Math.exp(chroma(Math.log((local[2] + 1e-3) / (local[1] + 1e-3)), lawn.blueness)),
+    green * Math.exp(chroma(Math.log((local[2] + DARK) / (local[1] + DARK)), lawn.blueness)),
   ];
 };
 

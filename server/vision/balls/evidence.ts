@@ -4,6 +4,8 @@ import type { LawnColour } from './lawn-colour.ts';
 import { linearRgb } from './light.ts';
 import { ballValue, lawnValue, modelValue, type OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
+import type { Sun } from './shading.ts';
+import { shadowOdds } from './shadow-depth.ts';
 
 /** How much a fitted outline looks like a ball's, as logarithms of odds against anything else, and how much of it is seen. */
 export type OutlineEvidence = {
@@ -13,6 +15,8 @@ export type OutlineEvidence = {
   readonly size: number;
   /** From what lies around: lawn, or something else. */
   readonly ground: number;
+  /** From its cast shadow, which is as deep as those of the picture's balls, or is not there. */
+  readonly shadow: number;
   /** Share of the outline that is seen, 0 to 1. */
   readonly visible: number;
   /** Share of the cells in each of twelve directions before which nothing else stands, from that of the outline's highest point on, towards its side axis. */
@@ -160,6 +164,7 @@ export const outlineEvidence = (
   view: BallView,
   fit: OutlineFit,
   lawn: LawnColour,
+  sun: Sun | null,
   space: FitWorkspace,
 ): OutlineEvidence => {
   gatherDirections(patch, fit, space);
@@ -173,5 +178,12 @@ export const outlineEvidence = (
     open.push(cells === 0 ? 1 : trusted[k]! / cells);
     seen += (open[k]! * chance) / DIRECTIONS;
   }
-  return { round, size: sizeOdds(fit, view.radius), ground: groundOdds(fit, lawn), visible: seen, open };
+  return {
+    round,
+    size: sizeOdds(fit, view.radius),
+    ground: groundOdds(fit, lawn),
+    shadow: sun === null ? 0 : shadowOdds(fit.shadow, sun.shadow),
+    visible: seen,
+    open,
+  };
 };

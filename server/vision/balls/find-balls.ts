@@ -35,7 +35,7 @@ export type FindOptions = {
 /** Steps of the fit that counts. */
 const LAST_STEPS = 8;
 /** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
-const SHADED = 1.5;
+const SHADED = 3;
 /** ln odds from which a ball may have another that touches it. */
 const LIKELY = 0;
 /** What stands out right beside a ball is a ball more often than what stands out anywhere: balls come to rest against each other. ln odds, common practice, no source. */
@@ -67,6 +67,10 @@ const ESCAPES = [
   [1.3, 0.3],
 ] as const;
 
+/** On which side of the ball of `view` the sun stands: 1 along its side axis, −1 against it. */
+const towardsSide = ({ towards: [east, north] }: Sun, { forwardX, forwardY }: BallView): number =>
+  Math.sign(north * forwardX - east * forwardY);
+
 /** The fit from `view`, or from a place to which it may have to escape from a shadow. */
 const settle = (
   scene: Scene,
@@ -77,7 +81,7 @@ const settle = (
 ): JudgedBall | null => {
   const first = judgeBall(scene, view, sun, LAST_STEPS, others, known);
   if (first !== null && first.fit.ball[0]! > first.fit.lawn[0]!) return first;
-  const aside = sun === null ? 0 : Math.sign(sun[1] * view.forwardX - sun[0] * view.forwardY);
+  const aside = sun === null ? 0 : towardsSide(sun, view);
   let best = first;
   for (const [up, side] of ESCAPES) {
     const start = {
@@ -107,7 +111,7 @@ const refine = (scene: Scene, ball: JudgedBall, sun: Sun | null, sure: readonly 
   if (sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball)))
     return doubtTrace(lit ?? ball, others);
   const shaded = judgeBall(scene, moved, null, LAST_STEPS, others, isSure(ball));
-  const best = [lit, shaded].filter((fitted) => fitted !== null).sort((a, b) => fitMerit(b) - fitMerit(a))[0];
+  const best = lit === null || (shaded && fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : lit;
   return doubtTrace(best ?? ball, others);
 };
 

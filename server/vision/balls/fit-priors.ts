@@ -1,4 +1,5 @@
 import { COLUMN } from './shading.ts';
+import type { ShadowDepth } from './shadow-depth.ts';
 
 /** Mean colours (Y, Cb, Cr) of ball and lawn while a fit runs. */
 export type Colours = { readonly ball: Float64Array; readonly lawn: Float64Array };
@@ -23,25 +24,24 @@ const BLADES = 0.4;
 const BLADES_SD = 0.3;
 /** Slope of the lawn's brightness over two radii: mowing stripes and worn patches. */
 const LAWN_SLOPE = 0.1;
-/** Darkness right under the ball where all sky is hidden (through the tone curve), and of the cast shadow; their spreads. */
+/** Darkness right under the ball where all sky is hidden (through the tone curve), and its spread. */
 const UNDER = 0.3;
 const UNDER_SD = 0.2;
-const SHADOW = 0.5;
-const SHADOW_SD = 0.2;
 /** A column that is switched off. */
 const OFF = 1e-3;
 
 /**
  * Means and precisions (1 / variance) of the columns' coefficients for channel `c` (0 luma, 1 Cb, 2 Cr), written into the first COLUMNS of `mean` and
- * `precision`. Most scale with the brightness of ball and lawn, for light multiplies.
+ * `precision`. Most scale with the brightness of ball and lawn, for light multiplies. `depth` is that of cast shadows, null without a sun.
  */
 export const columnPriors = (
   { ball, lawn }: Colours,
   c: number,
-  sunny: boolean,
+  depth: ShadowDepth | null,
   mean: Float64Array,
   precision: Float64Array,
 ): void => {
+  const sunny = depth !== null;
   const f = ball[c]!;
   const b = lawn[c]!;
   const floor = c === 0 ? FLOOR[0] : FLOOR[1];
@@ -61,7 +61,7 @@ export const columnPriors = (
   set(COLUMN.gloss, 0, sunny ? GLOSS : OFF);
   set(COLUMN.lawn, 0, FREE);
   set(COLUMN.under, -UNDER * b, UNDER_SD * ground + 1);
-  set(COLUMN.shadow, sunny ? -SHADOW * b : 0, sunny ? SHADOW_SD * ground + 1 : OFF);
+  set(COLUMN.shadow, sunny ? -depth.share * b : 0, sunny ? depth.sd * ground + 1 : OFF);
   set(COLUMN.lawnDown, 0, LAWN_SLOPE * ground + 1);
   set(COLUMN.lawnSide, 0, LAWN_SLOPE * ground + 1);
 };

@@ -2,7 +2,7 @@ import { factor, solveFactored } from '../small-solve.ts';
 import { columnPriors } from './fit-priors.ts';
 import { type FitWorkspace, SHAPE } from './fit-workspace.ts';
 import type { FitSetting, OutlineFit, Shape } from './outline-shape.ts';
-import { COLUMNS } from './shading.ts';
+import { COLUMN, COLUMNS, type Sun } from './shading.ts';
 
 /** Spreads of ln blur about what a picture of its kind has: luma, colour. */
 export const LN_BLUR_SD = 0.3;
@@ -13,11 +13,11 @@ const priorPrecision = new Float64Array(COLUMNS);
 const factored = new Float64Array(COLUMNS * COLUMNS);
 
 /** Eliminates the columns of every channel, which leaves equations for the shape alone; `rhs` then holds the columns' solutions. */
-export const eliminate = (fit: OutlineFit, sunny: boolean, space: FitWorkspace): boolean => {
+export const eliminate = (fit: OutlineFit, sun: Sun | null, space: FitWorkspace): boolean => {
   const { rhs, raw, shape, shapeRhs } = space;
   for (let c = 0; c < 3; c++) {
     const r = rhs[c as 0 | 1 | 2];
-    columnPriors(fit, c, sunny, priorMean, priorPrecision);
+    columnPriors(fit, c, sun && sun.shadow, priorMean, priorPrecision);
     factored.set(c === 0 ? space.luma : space.colour);
     for (let k = 0; k < COLUMNS; k++) {
       factored[k * COLUMNS + k] = factored[k * COLUMNS + k]! + priorPrecision[k]!;
@@ -26,6 +26,7 @@ export const eliminate = (fit: OutlineFit, sunny: boolean, space: FitWorkspace):
     raw.set(r);
     if (!factor(factored, COLUMNS)) return false;
     solveFactored(factored, COLUMNS, r, 1 + SHAPE);
+    if (c === 0 && sun !== null) shadowVariance = varianceOf(COLUMN.shadow);
     for (let a = 0; a < SHAPE; a++) {
       shapeRhs[a] = shapeRhs[a]! - dot(raw, (a + 1) * COLUMNS, r, 0);
       for (let b = 0; b <= a; b++)
@@ -33,6 +34,19 @@ export const eliminate = (fit: OutlineFit, sunny: boolean, space: FitWorkspace):
     }
   }
   return true;
+};
+
+/** Variance of the coefficient of the cast shadow in luma, grey levels squared, from the last elimination with a sun. */
+export let shadowVariance = 0;
+
+const unit = new Float64Array(COLUMNS);
+
+/** Variance of column `k`'s coefficient from the factored normal matrix. */
+const varianceOf = (k: number): number => {
+  unit.fill(0);
+  unit[k] = 1;
+  solveFactored(factored, COLUMNS, unit, 1);
+  return unit[k];
 };
 
 const dot = (a: Float64Array, ai: number, b: Float64Array, bi: number): number => {

@@ -5,7 +5,7 @@ import type { Court } from '../../lawn/court.ts';
 import { imagePoint, type LawnPoint } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
-import { colourRatios, lnBallDensities, lnClutterDensities } from './colour-model.ts';
+import { colourRatios, lawnElsewhere, lnBallDensities, lnClutterDensities } from './colour-model.ts';
 import type { ColourRatio, MeasuredRatio } from './dye-density.ts';
 import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
@@ -36,6 +36,8 @@ export type JudgedBall = FittedBall & {
   readonly evidence: OutlineEvidence;
   /** Colour ratios, one for each share of bleeding. */
   readonly ratios: readonly MeasuredRatio[];
+  /** ln of the density of what is not a ball, at its colour and with an outline as good. */
+  readonly clutter: number;
   /** ln odds of being the ball of each of BALL_COLOURS, against being no ball, in a picture of which nothing else is known. */
   readonly lnOdds: Float64Array;
 };
@@ -53,9 +55,9 @@ const ROUNDER = 0.25;
 const atMost = (odds: number, most: number): number =>
   Math.min(odds, most) + ROUNDER * Math.max(0, odds - most);
 
-/** ln of the density of what is not a ball, at a colour ratio and with an outline as good as `evidence` tells. */
-const lnClutter = (ratio: ColourRatio, { round, size }: OutlineEvidence): number => {
-  const { lawn, thing } = lnClutterDensities(ratio);
+/** ln of the density of what is not a ball, at a colour ratio and with an outline as good as `evidence` tells; `elsewhere` is the ratio of lawn as bright as elsewhere. */
+const lnClutter = (ratio: ColourRatio, elsewhere: ColourRatio, { round, size }: OutlineEvidence): number => {
+  const { lawn, thing } = lnClutterDensities(ratio, elsewhere);
   const [a, b] = [lawn - atMost(round + size, ROUND_PATCH), thing - atMost(round + size, ROUND_THING)];
   return Math.max(a, b) + Math.log1p(Math.exp(-Math.abs(a - b)));
 };
@@ -89,10 +91,10 @@ export const judgeBall = (
   patch.trust.set(seen);
   const place = standsAt(scene.camera, view, fit);
   if (place === null) return null;
-  const evidence = outlineEvidence(patch, view, fit, lawn, space);
+  const evidence = outlineEvidence(patch, view, fit, lawn, sun, space);
   const ratios = colourRatios(fit.ball, view.radius, fit.lawn, lawn);
-  const lnOdds = colourOdds(scene, place, view.radius, fit, evidence, ratios);
-  return { view, fit, sun, place, evidence, ratios, lnOdds };
+  const clutter = lnClutter(ratios[0]!.ratio, lawnElsewhere(fit.lawn, lawn), evidence);
+  return withOdds(scene, { view, fit, sun, place, evidence, ratios, clutter });
 };
 
 const standsAt = (camera: Camera, view: BallView, fit: OutlineFit): LawnPoint | null =>
@@ -100,25 +102,17 @@ const standsAt = (camera: Camera, view: BallView, fit: OutlineFit): LawnPoint | 
 
 /** A ball that was judged from another camera, where this scene's camera sees it; null off the lawn. */
 export const placedAgain = (scene: Scene, ball: JudgedBall): JudgedBall | null => {
-  const { view, fit, evidence, ratios } = ball;
-  const place = standsAt(scene.camera, view, fit);
-  if (place === null) return null;
-  return { ...ball, place, lnOdds: colourOdds(scene, place, view.radius, fit, evidence, ratios) };
+  const place = standsAt(scene.camera, ball.view, ball.fit);
+  return place === null ? null : withOdds(scene, { ...ball, place });
 };
 
-const colourOdds = (
-  scene: Scene,
-  place: LawnPoint,
-  radius: number,
-  fit: OutlineFit,
-  evidence: OutlineEvidence,
-  ratios: readonly MeasuredRatio[],
-): Float64Array => {
-  const clutter = lnClutter(ratios[0]!.ratio, evidence);
+const withOdds = (scene: Scene, ball: Omit<JudgedBall, 'lnOdds'>): JudgedBall => {
+  const { view, fit, place, evidence, ratios, clutter } = ball;
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
-  const odds = lnBallDensities(ratios, radius);
-  for (let c = 0; c < odds.length; c++) odds[c] = BEFORE + evidence.ground + odds[c]! - clutter + doubts[c]!;
-  return odds;
+  const lnOdds = lnBallDensities(ratios, view.radius);
+  const shared = BEFORE + evidence.ground + evidence.shadow - clutter;
+  for (let c = 0; c < lnOdds.length; c++) lnOdds[c] = shared + lnOdds[c]! + doubts[c]!;
+  return { ...ball, lnOdds };
 };
 
 /** The largest of a judged ball's ln odds. */
@@ -134,12 +128,5 @@ const LEVEL = 5;
 export const fitMerit = (ball: JudgedBall): number => {
   const { round, size } = ball.evidence;
   const blur = Math.log(ball.fit.blur / TYPICAL_BLUR) / LN_BLUR_SD;
-  return (
-    bestOdds(ball) +
-    lnClutter(ball.ratios[0]!.ratio, ball.evidence) +
-    round +
-    size +
-    LEVEL -
-    (blur * blur) / 2
-  );
+  return bestOdds(ball) + ball.clutter + round + size + LEVEL - (blur * blur) / 2;
 };

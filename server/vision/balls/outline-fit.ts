@@ -1,11 +1,20 @@
 import type { BallView } from './ball-view.ts';
 import { accumulate } from './fit-equations.ts';
-import { answers, eliminate, solveShape } from './fit-solve.ts';
+import { answers, eliminate, shadowVariance, solveShape } from './fit-solve.ts';
 import { type FitWorkspace, reserve, SHAPE } from './fit-workspace.ts';
 import { cellVariances, estimateNoise, LUMA_SHARED, sharedCells, startColours } from './noise-model.ts';
 import { type FitSetting, type OutlineFit, placeCells, type Shape } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { BALL_COLOUR_COLUMNS, BALL_COLUMNS, COLUMN, COLUMNS, LAWN_COLOUR_END, LOGISTIC } from './shading.ts';
+import {
+  BALL_COLOUR_COLUMNS,
+  BALL_COLUMNS,
+  COLUMN,
+  COLUMNS,
+  LAWN_COLOUR_END,
+  LOGISTIC,
+  type Sun,
+} from './shading.ts';
+import { type ShadowDepth, seenDepth } from './shadow-depth.ts';
 
 /** Blur of a phone's luma after demosaicing and sharpening, and of its colour after noise reduction and halving, px. Common practice, no source; each fit corrects them. */
 export const TYPICAL_BLUR = 0.75;
@@ -129,8 +138,7 @@ export const fitOutline = (
       placeCells(patch, view, setting, shape, space, relight);
     }
     accumulate(patch, shape, fit, setting.sun !== null, space);
-    if (!eliminate(fit, setting.sun !== null, space) || !solveShape(shape, setting, RADIUS_SD, space))
-      return null;
+    if (!eliminate(fit, setting.sun, space) || !solveShape(shape, setting, RADIUS_SD, space)) return null;
     const length = Math.hypot(answers[0]!, answers[1]!);
     const most = 0.4 * view.radius + 0.3;
     const damp = length > most ? most / length : 1;
@@ -154,7 +162,18 @@ const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): Outli
   return start === null
     ? null
     : {
-        ...{ x: 0, y: 0, xx: 0, xy: 0, yy: 0, radiusOffset: 0, radiusSd: 0, misfit: 0, steps: 0 },
+        ...{
+          x: 0,
+          y: 0,
+          xx: 0,
+          xy: 0,
+          yy: 0,
+          radiusOffset: 0,
+          radiusSd: 0,
+          misfit: 0,
+          steps: 0,
+          shadow: null,
+        },
         blur: setting.blur,
         colourBlur: setting.colourBlur,
         coefficients: new Float64Array(3 * COLUMNS),
@@ -164,6 +183,10 @@ const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): Outli
 
 /** Spread of a radius about which nothing is known, px. */
 const ANY_RADIUS = 10;
+
+/** How deep the picture alone has the cast shadow. */
+const shadowSeen = ({ coefficients, lawn }: OutlineFit, { shadow }: Sun): ShadowDepth | null =>
+  lawn[0]! < 1 ? null : seenDepth(coefficients[COLUMN.shadow]!, shadowVariance, lawn[0]!, shadow);
 
 const finish = (
   patch: Patch,
@@ -180,6 +203,7 @@ const finish = (
   fit.xy = wider * answers[SHAPE + 1]!;
   fit.yy = wider * answers[2 * SHAPE + 1]!;
   const grown = shape.grow;
+  fit.shadow = setting.sun && shadowSeen(fit, setting.sun);
   if (!solveShape(shape, setting, ANY_RADIUS, space)) return null;
   fit.radiusOffset = grown + answers[2]!;
   fit.radiusSd = Math.sqrt(answers[3 * SHAPE + 2]!);

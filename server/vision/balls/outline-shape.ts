@@ -12,6 +12,7 @@ import {
   LOGISTIC,
   type Sun,
 } from './shading.ts';
+import type { ShadowDepth } from './shadow-depth.ts';
 
 /** What a fit is told about the picture. */
 export type FitSetting = {
@@ -43,6 +44,8 @@ export type OutlineFit = {
   /** Coefficients of the COLUMNS, channel by channel. */
   readonly coefficients: Float64Array;
   noise: CellNoise;
+  /** How deep the picture alone has the ball's cast shadow; null without a sun, and where it is hidden. */
+  shadow: ShadowDepth | null;
   /** Mean of the robust misfit over the cells. */
   misfit: number;
   steps: number;
@@ -74,7 +77,7 @@ export const placeCells = (
   space: FitWorkspace,
   relight: boolean,
 ): void => {
-  const light = ballLight(view, setting.sun);
+  const light = ballLight(view, setting.sun && setting.sun.towards);
   const [iux, iuy, ivx, ivy] = inverseAxes(view);
   const [blurY, blurC] = blurs(patch, shape);
   const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot } = space;

@@ -1,11 +1,15 @@
 import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { BallView } from './ball-view.ts';
+import type { ShadowDepth } from './shadow-depth.ts';
 
-/** Where the sun stands: unit vector towards it in the lawn frame. */
-export type Sun = readonly [number, number, number];
+/** Unit vector in the lawn frame. */
+export type Direction = readonly [number, number, number];
 
-/** The sun at `azimuth` (radians, from north to east) and `elevation` (radians above the horizon). */
-export const sunAt = (azimuth: number, elevation: number): Sun => [
+/** Sunlight in a picture: where it comes from, and how deep the shadows are that balls cast. */
+export type Sun = { readonly towards: Direction; readonly shadow: ShadowDepth };
+
+/** Towards the sun at `azimuth` (radians, from north to east) and `elevation` (radians above the horizon). */
+export const sunAt = (azimuth: number, elevation: number): Direction => [
   Math.sin(azimuth) * Math.cos(elevation),
   Math.cos(azimuth) * Math.cos(elevation),
   Math.sin(elevation),
@@ -91,8 +95,8 @@ export type BallLight = {
   readonly half: readonly [number, number, number];
 };
 
-/** The light on the ball of `view`; without a sun only the sky. */
-export const ballLight = (view: BallView, sun: Sun | null): BallLight => {
+/** The light on the ball of `view` with a sun in the direction `sun`; without one only the sky. */
+export const ballLight = (view: BallView, sun: Direction | null): BallLight => {
   const sinDown = view.sinDown;
   const cosDown = Math.sqrt(1 - sinDown * sinDown);
   if (!sun) return { sinDown, cosDown, sunny: false, sun: [0, 0, 1], half: [0, 0, 1] };

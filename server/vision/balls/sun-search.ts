@@ -9,12 +9,14 @@ import {
   baseColumns,
   COLUMN,
   COLUMNS,
+  type Direction,
   LOGISTIC,
   litAt,
   type Sun,
   shadowAt,
   sunAt,
 } from './shading.ts';
+import { ANY_DEPTH, pooledDepth, type ShadowDepth, seenDepth } from './shadow-depth.ts';
 
 /** A ball whose outline is known well enough to ask where its light comes from. */
 export type LitBall = { readonly patch: Patch; readonly view: BallView; readonly fit: OutlineFit };
@@ -44,6 +46,7 @@ const ROW_OF = [0, 1, 2, 3, 5, 6] as const;
 const VALUES = 4;
 const ROWS = 7;
 const SIZE = USED.length;
+const SHADOW = USED.indexOf(COLUMN.shadow);
 
 /** A ball with all that no sun changes worked out: rows of the linear model and their products, and where its cells lie. */
 type Asked = {
@@ -132,11 +135,11 @@ const shine = (
 const SHADOW_ENDS = 1;
 
 /** Half the penalized χ² of the ball's luma under `sun`, its outline held. */
-const misfit = (asked: Asked, sun: Sun | null): number => {
+const misfit = (asked: Asked, sun: Direction | null): number => {
   const { ball, variance, pace, products } = asked;
   if (sun === null) for (let k = (VALUES + 1) * ROWS; k < products.length; k++) products[k] = 0;
   else shine(asked, ballLight(ball.view, sun).sun);
-  columnPriors(ball.fit, 0, sun !== null, mean, precision);
+  columnPriors(ball.fit, 0, sun && ANY_DEPTH, mean, precision);
   let square = products[VALUES * ROWS + VALUES]!;
   for (let a = 0; a < SIZE; a++) {
     const [r, p, m] = [ROW_OF[a]!, precision[USED[a]!]! * variance, mean[USED[a]!]!];
@@ -153,10 +156,28 @@ const misfit = (asked: Asked, sun: Sun | null): number => {
 };
 
 /** Summed misfit; each ball may stand in shade instead, and none counts for more than a fixed share. */
-const total = (balls: readonly Asked[], shaded: readonly number[], sun: Sun): number =>
+const total = (balls: readonly Asked[], shaded: readonly number[], sun: Direction): number =>
   balls.reduce((sum, ball, i) => sum + Math.min(shaded[i]!, misfit(ball, sun)), 0);
 
-/** Where the sun stands, from the shading and the shadows of `balls` together; null when they show none (overcast, or too few balls). */
+/** How deep the shadows are that those of `asked` cast which stand in the sun at `sun`; `shaded` are their misfits without one. */
+const shadowsUnder = (sun: Direction, asked: readonly Asked[], shaded: readonly number[]): ShadowDepth[] => {
+  const seen: ShadowDepth[] = [];
+  for (let i = 0; i < asked.length; i++) {
+    const { ball, variance, pace } = asked[i]!;
+    if (misfit(asked[i]!, sun) >= shaded[i]!) continue;
+    const coefficient = right[SHADOW]!;
+    right.fill(0);
+    right[SHADOW] = 1;
+    solveFactored(matrix, SIZE, right, 1);
+    const depth = seenDepth(coefficient, (right[SHADOW] * variance) / pace, ball.fit.lawn[0]!, ANY_DEPTH);
+    if (depth !== null) seen.push(depth);
+  }
+  return seen;
+};
+/** Shadows that take less than this share of the lawn's brightness are no sun's: under an even sky a ball's own darkness about its foot looks like one. */
+const LEAST_DEPTH = 0.1;
+
+/** Where the sun stands and how deep its shadows are, from the shading and the shadows of `balls` together; null when they show none (overcast, or too few balls). */
 export const findSun = (balls: readonly LitBall[]): Sun | null => {
   const asked = [...balls]
     .sort((a, b) => b.view.radius - a.view.radius)
@@ -164,7 +185,7 @@ export const findSun = (balls: readonly LitBall[]): Sun | null => {
     .map(prepare);
   const shaded = asked.map((ball) => misfit(ball, null));
   const none = shaded.reduce((sum, value) => sum + value, 0);
-  let best: Sun | null = null;
+  let best: Direction | null = null;
   let least = none - LEAST_GAIN;
   let [azimuth, elevation] = [0, 0];
   const attempt = (a: number, e: number): void => {
@@ -182,5 +203,6 @@ export const findSun = (balls: readonly LitBall[]): Sun | null => {
         if ((i !== 0 || j !== 0) && e + j * step > 0.1 && e + j * step < 1.4)
           attempt(a + i * step, e + j * step);
   }
-  return best;
+  const shadow = pooledDepth(shadowsUnder(best, asked, shaded));
+  return shadow.share < LEAST_DEPTH ? null : { towards: best, shadow };
 };
