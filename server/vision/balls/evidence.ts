@@ -4,6 +4,7 @@ import type { LawnColour } from './lawn-colour.ts';
 import { linearRgb } from './light.ts';
 import { ballValue, lawnValue, modelValue, type OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
+import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 import { shadowOdds } from './shadow-depth.ts';
 
@@ -17,6 +18,10 @@ export type OutlineEvidence = {
   readonly ground: number;
   /** From its cast shadow, which is as deep as those of the picture's balls, or is not there. */
   readonly shadow: number;
+  /** ln of how likely its blur is in this picture, 0 at the likeliest. */
+  readonly blur: number;
+  /** Share of the ball's cells that are as bright as a picture can be. */
+  readonly clipped: number;
   /** Share of the outline that is seen, 0 to 1. */
   readonly visible: number;
   /** Share of the cells in each of twelve directions before which nothing else stands, from that of the outline's highest point on, towards its side axis. */
@@ -158,15 +163,38 @@ const groundOdds = (fit: OutlineFit, lawn: LawnColour): number => {
   return Math.max(LEAST_GROUND, Math.min(0, 1.5 - off / 2));
 };
 
+const blurLikelihood = (fit: OutlineFit, { luma, lnLumaSd }: PictureBlur): number => {
+  const off = Math.log(fit.blur / luma) / lnLumaSd;
+  return -(off * off) / 2;
+};
+
+/** Luma from which a cell may be clipped, grey levels, and the part of the ball, in radii, whose cells are asked. */
+const CLIPPED = 238;
+const WELL_INSIDE = 0.9;
+
+const clippedShare = ({ values, count }: Patch, { rho }: FitWorkspace): number => {
+  let inside = 0;
+  let clipped = 0;
+  for (let i = 0; i < count; i++) {
+    if (rho[i]! > WELL_INSIDE) continue;
+    inside++;
+    if (values[3 * i]! > CLIPPED) clipped++;
+  }
+  return inside === 0 ? 0 : clipped / inside;
+};
+
+/** What is known of the picture. */
+type Known = { readonly lawn: LawnColour; readonly sun: Sun | null; readonly blur: PictureBlur };
+
 /** The evidence of `fit`, whose last step the workspace still holds. */
 export const outlineEvidence = (
   patch: Patch,
   view: BallView,
   fit: OutlineFit,
-  lawn: LawnColour,
-  sun: Sun | null,
+  known: Known,
   space: FitWorkspace,
 ): OutlineEvidence => {
+  const { lawn, sun } = known;
   gatherDirections(patch, fit, space);
   const open: number[] = [];
   let round = 0;
@@ -183,6 +211,8 @@ export const outlineEvidence = (
     size: sizeOdds(fit, view.radius),
     ground: groundOdds(fit, lawn),
     shadow: sun === null ? 0 : shadowOdds(fit.shadow, sun.shadow),
+    blur: blurLikelihood(fit, known.blur),
+    clipped: clippedShare(patch, space),
     visible: seen,
     open,
   };

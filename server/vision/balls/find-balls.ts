@@ -20,6 +20,7 @@ import { weighMinima } from './minima.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
+import { pooledBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 import { sightingOf } from './sighting-of.ts';
 import { findSun } from './sun-search.ts';
@@ -54,7 +55,7 @@ const FAINT_SEEN = 0.5;
 
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
-  findSun(balls.filter(isSure).map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
+  findSun(balls.map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
 
 /** The balls near enough to (`x`, `y`) px that they or their shadows may show in the patch of a ball of `radius` px there. */
 const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: number): JudgedBall[] =>
@@ -143,11 +144,12 @@ type Judged = { readonly scene: Scene; readonly sun: Sun | null; readonly candid
 const judge = (raster: Raster, camera: Camera, court: Court, look: FirstLook | null): Judged | null => {
   const usable = seenFrom(look, raster, camera, court) ?? firstLook(raster, camera, court);
   if (usable === null) return null;
-  const scene = sceneOf(raster, camera, court, usable.lawn);
   const first = usable.balls.filter((ball) => bestOdds(ball) > WORTH_REFINING);
-  const sun = sunOf(scene, first);
-  // Sure balls come first: the others are then seen without them and their shadows.
   const firstSure = first.filter(isSure);
+  const blur = pooledBlur(firstSure.map(({ fit }) => fit));
+  const scene = sceneOf(raster, camera, court, usable.lawn, blur);
+  const sun = sunOf(scene, firstSure);
+  // Sure balls come first: the others are then seen without them and their shadows.
   const sure = firstSure.map((ball) => refine(scene, ball, sun, firstSure));
   const rest = first.filter((ball) => !isSure(ball)).map((ball) => refine(scene, ball, sun, sure));
   const allSure = [...sure, ...rest.filter(isSure)];

@@ -10,6 +10,7 @@ import { knownThings } from './exclusions.ts';
 import { makeWorkspace } from './fit-workspace.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, placedAgain, type Scene } from './judge-ball.ts';
 import { type LawnColour, lawnColour } from './lawn-colour.ts';
+import { ANY_BLUR, type PictureBlur } from './picture-blur.ts';
 import { diameterAt, lawnSpans, onLawn, widened } from './search-scale.ts';
 import { sieveCandidates } from './sieve.ts';
 
@@ -83,12 +84,19 @@ const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null
 };
 
 /** What all fits in one picture share. */
-export const sceneOf = (raster: Raster, camera: Camera, court: Court, lawn: LawnColour): Scene => ({
+export const sceneOf = (
+  raster: Raster,
+  camera: Camera,
+  court: Court,
+  lawn: LawnColour,
+  blur: PictureBlur = ANY_BLUR,
+): Scene => ({
   raster,
   camera,
   court,
   things: knownThings(camera, court),
   lawn,
+  blur,
   space: makeWorkspace(),
 });
 

@@ -4,10 +4,6 @@ import { type FitWorkspace, SHAPE } from './fit-workspace.ts';
 import type { FitSetting, OutlineFit, Shape } from './outline-shape.ts';
 import { COLUMN, COLUMNS, type Sun } from './shading.ts';
 
-/** Spreads of ln blur about what a picture of its kind has: luma, colour. */
-export const LN_BLUR_SD = 0.3;
-const LN_COLOUR_BLUR_SD = 0.4;
-
 const priorMean = new Float64Array(COLUMNS);
 const priorPrecision = new Float64Array(COLUMNS);
 const factored = new Float64Array(COLUMNS * COLUMNS);
@@ -17,7 +13,7 @@ export const eliminate = (fit: OutlineFit, sun: Sun | null, space: FitWorkspace)
   const { rhs, raw, shape, shapeRhs } = space;
   for (let c = 0; c < 3; c++) {
     const r = rhs[c as 0 | 1 | 2];
-    columnPriors(fit, c, sun && sun.shadow, priorMean, priorPrecision);
+    columnPriors(fit, c, sun?.shadow ?? null, priorMean, priorPrecision);
     factored.set(c === 0 ? space.luma : space.colour);
     for (let k = 0; k < COLUMNS; k++) {
       factored[k * COLUMNS + k] = factored[k * COLUMNS + k]! + priorPrecision[k]!;
@@ -74,8 +70,9 @@ export const solveShape = (
     answers[k] = answers[k]! - off / (sd * sd);
   };
   prior(2, radiusSd, shape.grow);
-  prior(3, LN_BLUR_SD, shape.lnBlur - Math.log(setting.blur));
-  prior(4, LN_COLOUR_BLUR_SD, shape.lnColour - Math.log(setting.colourBlur));
+  const { luma, colour, lnLumaSd, lnColourSd } = setting.blur;
+  prior(3, lnLumaSd, shape.lnBlur - Math.log(luma));
+  prior(4, lnColourSd, shape.lnColour - Math.log(colour));
   answers[SHAPE] = 1;
   answers[2 * SHAPE + 1] = 1;
   answers[3 * SHAPE + 2] = 1;

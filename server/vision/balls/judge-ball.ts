@@ -9,14 +9,14 @@ import { colourRatios, lawnElsewhere, lnBallDensities, lnClutterDensities } from
 import type { ColourRatio, MeasuredRatio } from './dye-density.ts';
 import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
-import { LN_BLUR_SD } from './fit-solve.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import { hideColumns, hideOthers } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
-import { fitOutline, TYPICAL_BLUR, TYPICAL_COLOUR_BLUR } from './outline-fit.ts';
+import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
 import { type FittedBall, peelBall } from './peel.ts';
+import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 
 /** What all candidates of one picture share. */
@@ -26,6 +26,8 @@ export type Scene = {
   readonly court: Court;
   readonly things: readonly KnownThing[];
   readonly lawn: LawnColour;
+  /** How blurred the picture is, as far as it is known. */
+  readonly blur: PictureBlur;
   readonly space: FitWorkspace;
 };
 
@@ -75,23 +77,18 @@ export const judgeBall = (
   others: readonly FittedBall[] = [],
   known = false,
 ): JudgedBall | null => {
-  const { raster, space, lawn } = scene;
+  const { raster, space, lawn, blur } = scene;
   const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
   for (const other of others) peelBall(patch, other);
   const seen = patch.trust.slice();
   if (known) hideOthers(patch, view, lawn);
-  const fit = fitOutline(
-    patch,
-    view,
-    { sun, blur: TYPICAL_BLUR, colourBlur: TYPICAL_COLOUR_BLUR, steps },
-    space,
-  );
+  const fit = fitOutline(patch, view, { sun, blur, steps }, space);
   if (fit === null) return null;
   patch.trust.set(seen);
   const place = standsAt(scene.camera, view, fit);
   if (place === null) return null;
-  const evidence = outlineEvidence(patch, view, fit, lawn, sun, space);
+  const evidence = outlineEvidence(patch, view, fit, { lawn, sun, blur }, space);
   const ratios = colourRatios(fit.ball, view.radius, fit.lawn, lawn);
   const clutter = lnClutter(ratios[0]!.ratio, lawnElsewhere(fit.lawn, lawn), evidence);
   return withOdds(scene, { view, fit, sun, place, evidence, ratios, clutter });
@@ -126,7 +123,6 @@ const LEVEL = 5;
  * unlikely about its blur.
  */
 export const fitMerit = (ball: JudgedBall): number => {
-  const { round, size } = ball.evidence;
-  const blur = Math.log(ball.fit.blur / TYPICAL_BLUR) / LN_BLUR_SD;
-  return bestOdds(ball) + ball.clutter + round + size + LEVEL - (blur * blur) / 2;
+  const { round, size, blur } = ball.evidence;
+  return bestOdds(ball) + ball.clutter + round + size + LEVEL + blur;
 };

@@ -8,6 +8,7 @@ import { viewBallAt } from './ball-view.ts';
 import { makeWorkspace } from './fit-workspace.ts';
 import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { lawnColour } from './lawn-colour.ts';
+import { ANY_BLUR } from './picture-blur.ts';
 import { lawnSpans } from './search-scale.ts';
 import { sightingOf } from './sighting-of.ts';
 
@@ -47,6 +48,7 @@ export const measureBall = (
     court,
     things: [],
     lawn: lawnColour(raster, spans),
+    blur: ANY_BLUR,
     space: makeWorkspace(),
   };
   const fitted = STARTS.map(([x, y]) =>

@@ -16,9 +16,6 @@ import {
 } from './shading.ts';
 import { type ShadowDepth, seenDepth } from './shadow-depth.ts';
 
-/** Blur of a phone's luma after demosaicing and sharpening, and of its colour after noise reduction and halving, px. Common practice, no source; each fit corrects them. */
-export const TYPICAL_BLUR = 0.75;
-export const TYPICAL_COLOUR_BLUR = 1.3;
 /** Spread of the seen radius about the predicted one, px: tone curve and sharpening move an edge by that much. */
 export const RADIUS_SD = 0.07;
 /** Degrees of freedom of the t distribution that residuals are taken from: blades, gloss and neighbours are its tail. */
@@ -119,8 +116,8 @@ export const fitOutline = (
     x: view.x,
     y: view.y,
     grow: 0,
-    lnBlur: Math.log(setting.blur),
-    lnColour: Math.log(setting.colourBlur),
+    lnBlur: Math.log(setting.blur.luma),
+    lnColour: Math.log(setting.blur.colour),
     extra: COARSE * view.radius,
   };
   placeCells(patch, view, setting, shape, space, true);
@@ -174,8 +171,8 @@ const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): Outli
           steps: 0,
           shadow: null,
         },
-        blur: setting.blur,
-        colourBlur: setting.colourBlur,
+        blur: setting.blur.luma,
+        colourBlur: setting.blur.colour,
         coefficients: new Float64Array(3 * COLUMNS),
         ...start,
       };

@@ -2,6 +2,7 @@ import type { BallView } from './ball-view.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import { type CellNoise, footError } from './noise-model.ts';
 import type { Patch } from './patch.ts';
+import type { PictureBlur } from './picture-blur.ts';
 import {
   BALL_COLOUR_COLUMNS,
   BALL_COLUMNS,
@@ -18,9 +19,8 @@ import type { ShadowDepth } from './shadow-depth.ts';
 export type FitSetting = {
   /** The sun, when the picture shows where it stands. */
   readonly sun: Sun | null;
-  /** Expected blur of luma edges and what colour edges have on top of it, px (one standard deviation of the blur). */
-  readonly blur: number;
-  readonly colourBlur: number;
+  /** What blur its edges are expected to have. */
+  readonly blur: PictureBlur;
   /** Most steps. */
   readonly steps: number;
 };
@@ -77,7 +77,7 @@ export const placeCells = (
   space: FitWorkspace,
   relight: boolean,
 ): void => {
-  const light = ballLight(view, setting.sun && setting.sun.towards);
+  const light = ballLight(view, setting.sun?.towards ?? null);
   const [iux, iuy, ivx, ivy] = inverseAxes(view);
   const [blurY, blurC] = blurs(patch, shape);
   const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot } = space;
