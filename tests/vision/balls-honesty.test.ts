@@ -9,10 +9,11 @@ import { colourRatios, lnBallDensities } from '../../server/vision/balls/colour-
 import { doubtStanding } from '../../server/vision/balls/doubts.ts';
 import { knownThings, placeDoubts } from '../../server/vision/balls/exclusions.ts';
 import { findBalls, judgeCandidates } from '../../server/vision/balls/find-balls.ts';
-import { firstLook, sceneOf } from '../../server/vision/balls/first-look.ts';
+import { firstLook, isSure, sceneOf } from '../../server/vision/balls/first-look.ts';
 import type { JudgedBall, Scene } from '../../server/vision/balls/judge-ball.ts';
 import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
 import { weighMinima } from '../../server/vision/balls/minima.ts';
+import { pooledBlur } from '../../server/vision/balls/picture-blur.ts';
 import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
 import { legShare } from '../../server/vision/balls/surroundings.ts';
 import { lookAt, render, type SceneBox, SUNNY } from './balls-scene.ts';
@@ -27,13 +28,14 @@ const candidateAt = (
   colour: BallColour = 'red',
 ): { scene: Scene; ball: JudgedBall } => {
   const raster = render(CAMERA, { balls: [{ colour, ...place }], boxes });
-  const lawn = firstLook(raster, CAMERA, STANDARD_COURT)!.lawn;
+  const look = firstLook(raster, CAMERA, STANDARD_COURT)!;
+  const blur = pooledBlur(look.balls.filter(isSure).map(({ fit }) => fit));
   const [ball] = [...judgeCandidates(raster, CAMERA, STANDARD_COURT)].sort(
     (a, b) =>
       Math.hypot(a.place.x - place.x, a.place.y - place.y) -
       Math.hypot(b.place.x - place.x, b.place.y - place.y),
   );
-  return { scene: sceneOf(raster, CAMERA, STANDARD_COURT, lawn), ball: ball! };
+  return { scene: sceneOf(raster, CAMERA, STANDARD_COURT, look.lawn, blur), ball: ball! };
 };
 
 /** A box of a body's size whose near side is `gap` metres behind the ball's centre, in navy. */
@@ -168,14 +170,14 @@ describe('a fit that is not the only one', () => {
   const { scene, ball } = candidateAt(HERE, []);
 
   it('stays where it is when other starts lead to the same place', () => {
-    const weighed = weighMinima(scene, ball, null, []);
+    const weighed = weighMinima(scene, ball, ball.sun, []);
     expect(Math.hypot(weighed.fit.x - ball.fit.x, weighed.fit.y - ball.fit.y)).toBeLessThan(0.1);
     expect(Math.sqrt(weighed.fit.yy)).toBeLessThan(Math.sqrt(ball.fit.yy) + 0.2);
   });
 
   it('is taken as it is for a ball much brighter than the lawn, which stands out all around', () => {
     const bright = { ...ball, fit: { ...ball.fit, ball: ball.fit.lawn.map((value) => 1.5 * value) } };
-    expect(weighMinima(scene, bright, null, [])).toBe(bright);
+    expect(weighMinima(scene, bright, ball.sun, [])).toBe(bright);
   });
 
   it('is drawn to the better places and states their distance when it is half a radius off', () => {
@@ -183,9 +185,9 @@ describe('a fit that is not the only one', () => {
     const bad = {
       ...ball,
       fit: { ...ball.fit, y: ball.fit.y + off },
-      evidence: { ...ball.evidence, round: ball.evidence.round - 8 },
+      evidence: { ...ball.evidence, round: ball.evidence.round - 1 },
     };
-    const weighed = weighMinima(scene, bad, null, []);
+    const weighed = weighMinima(scene, bad, ball.sun, []);
     expect(weighed.fit.y).toBeLessThan(bad.fit.y - 0.5 * off);
     expect(Math.sqrt(weighed.fit.yy)).toBeGreaterThan(0.2 * off);
   });

@@ -4,7 +4,7 @@ export type ShadowDepth = { readonly share: number; readonly sd: number };
 /** Of a sunny picture of which nothing is known: sunlight is four times the sky's (SUN_TO_SKY), which the tone curve makes a half. */
 export const ANY_DEPTH: ShadowDepth = { share: 0.5, sd: 0.2 };
 
-/** Spread from ball to ball in one picture: blades catch light, and a shadow of a few px is blurred. Measured on the rendered pictures, balls of more than 3 px. */
+/** Spread from ball to ball in one picture: blades catch light, and a shadow of a few px is blurred. Measured on the rendered pictures: 0.13, for 120 balls of more than 3 px. */
 const BALL_TO_BALL = 0.15;
 /** Chance that what looks like a ball casts no such shadow, and what it shows then: hats, patches of light and shade, balls in the shade of a tree. */
 const OTHERWISE = 0.25;
@@ -65,9 +65,12 @@ export const seenDepth = (
 
 /** What is no ball shows no shadow of its own, give or take this much. */
 const NONE: ShadowDepth = { share: 0, sd: 0.35 };
-/** Chance that a ball shows none, since it lies in shade itself, and that another thing shows one like a ball's. Counted in the rendered pictures: 3 of 182, 11 of 39. */
-const BALL_WITHOUT = 0.03;
-const OTHER_WITH = 0.3;
+/**
+ * Chance that a ball shows none, since it lies in shade itself or its shadow on a darker patch, and that another thing shows one like a ball's. Counted in the rendered pictures: 17 of 216
+ * balls show less than half of what the others do, 5 of 29 other things as much.
+ */
+const BALL_WITHOUT = 0.06;
+const OTHER_WITH = 0.2;
 
 /** ln odds for a ball of what a place shows to cast a shadow of depth `seen`, in a picture in which balls' shadows are `known`. */
 export const shadowOdds = (seen: ShadowDepth | null, known: ShadowDepth): number => {
