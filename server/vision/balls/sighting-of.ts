@@ -4,10 +4,9 @@ import type { BallSighting } from '../types.ts';
 import { bestOdds, type JudgedBall } from './judge-ball.ts';
 
 /**
- * What no fit's residuals tell, px (one standard deviation on each axis): blades that cover an edge for a stretch, JPEG blocks, the tone curve and the light. The rendered pictures alone would
- * have it at 0.05.
+ * What no fit's residuals tell, px (one standard deviation on each axis): blades that cover an edge for a stretch, JPEG blocks, the tone curve and the light. Measured on the rendered pictures.
  */
-const UNSEEN = 0.06;
+const UNSEEN = 0.05;
 
 /**
  * Something beside a ball that may be another, but is not taken for one, may hide a part of it or lend it its colour: how near it must be and how far it may then
