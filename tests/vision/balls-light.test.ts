@@ -6,8 +6,8 @@ import { lawnPoint3 } from '../../server/units/points.ts';
 import { viewBallAt } from '../../server/vision/balls/ball-view.ts';
 import { lawnElsewhere, lnClutterDensities } from '../../server/vision/balls/colour-model.ts';
 import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
-import { firstLook, sceneOf } from '../../server/vision/balls/first-look.ts';
-import { type JudgedBall, judgeBall } from '../../server/vision/balls/judge-ball.ts';
+import { firstLook, isSure, sceneOf } from '../../server/vision/balls/first-look.ts';
+import { type JudgedBall, judgeBall, placedAgain } from '../../server/vision/balls/judge-ball.ts';
 import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
 import { ANY_BLUR, pooledBlur } from '../../server/vision/balls/picture-blur.ts';
 import { ANY_DEPTH, pooledDepth, seenDepth, shadowOdds } from '../../server/vision/balls/shadow-depth.ts';
@@ -109,6 +109,15 @@ describe('odds from a cast shadow', () => {
     expect(inSun.evidence.shadow).toBeLessThan(-0.5);
     expect(unlit.evidence.shadow).toBe(0);
   });
+
+  it('count in the odds of every colour', () => {
+    const raster = render(CAMERA, { balls: BALLS });
+    const ball = nearest(judgeCandidates(raster, CAMERA, STANDARD_COURT), BALLS[1]);
+    const scene = sceneOf(raster, CAMERA, STANDARD_COURT, firstLook(raster, CAMERA, STANDARD_COURT)!.lawn);
+    const without = { ...ball, evidence: { ...ball.evidence, shadow: ball.evidence.shadow - 2 } };
+    const [before, after] = [placedAgain(scene, ball)!.lnOdds, placedAgain(scene, without)!.lnOdds];
+    for (const [c, odds] of before.entries()) expect(after[c]).toBeCloseTo(odds - 2, 9);
+  });
 });
 
 describe('lawn as bright as elsewhere, in the shade of a tree', () => {
@@ -147,13 +156,15 @@ describe('the blur of a picture', () => {
     expect(lnColourSd).toBeLessThan(ANY_BLUR.lnColourSd);
   });
 
-  it('makes fits less likely the sharper they are than a phone’s picture', () => {
-    // The traced scene is sharper than any phone: every ball is on that side of what is expected.
-    const bySharpness = BALLS.map((ball) => nearest(judged(), ball)).sort((a, b) => a.fit.blur - b.fit.blur);
-    expect(bySharpness[0]!.fit.blur).toBeLessThan(bySharpness[3]!.fit.blur);
-    const likely = bySharpness.map(({ evidence }) => evidence.blur);
-    expect(likely).toEqual([...likely].sort((a, b) => a - b));
-    expect(Math.max(...likely)).toBeLessThanOrEqual(0);
+  it('by hand on pixels: is what the blur of every last fit is weighed by, with a spread of 0.2 of its logarithm', () => {
+    const raster = render(CAMERA, { balls: BALLS });
+    const look = firstLook(raster, CAMERA, STANDARD_COURT)!;
+    const { luma } = pooledBlur(look.balls.filter(isSure).map(({ fit }) => fit));
+    expect(luma).toBeLessThan(ANY_BLUR.luma - 0.05);
+    for (const ball of BALLS) {
+      const { fit, evidence } = nearest(judgeCandidates(raster, CAMERA, STANDARD_COURT), ball);
+      expect(evidence.blur).toBeCloseTo(-((Math.log(fit.blur / luma) / 0.2) ** 2) / 2, 6);
+    }
   });
 });
 

@@ -154,28 +154,23 @@ export const fitOutline = (
   return finish(patch, fit, shape, setting, space);
 };
 
+/** What a fit knows before its first step. */
+const NOTHING_YET = {
+  ...{ x: 0, y: 0, xx: 0, xy: 0, yy: 0 },
+  ...{ radiusOffset: 0, radiusSd: 0, misfit: 0, steps: 0 },
+  shadow: null,
+} as const;
+
 const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): OutlineFit | null => {
   const start = startColours(patch, space);
-  return start === null
-    ? null
-    : {
-        ...{
-          x: 0,
-          y: 0,
-          xx: 0,
-          xy: 0,
-          yy: 0,
-          radiusOffset: 0,
-          radiusSd: 0,
-          misfit: 0,
-          steps: 0,
-          shadow: null,
-        },
-        blur: setting.blur.luma,
-        colourBlur: setting.blur.colour,
-        coefficients: new Float64Array(3 * COLUMNS),
-        ...start,
-      };
+  if (start === null) return null;
+  return {
+    ...NOTHING_YET,
+    blur: setting.blur.luma,
+    colourBlur: setting.blur.colour,
+    coefficients: new Float64Array(3 * COLUMNS),
+    ...start,
+  };
 };
 
 /** Spread of a radius about which nothing is known, px. */

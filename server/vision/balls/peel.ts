@@ -69,7 +69,7 @@ const PROBES = [
 export const shadowShare = (other: FittedBall, x: number, y: number, radius: number): number => {
   const { view, fit, sun } = other;
   if (sun === null) return 0;
-  const light = ballLight(view, sun?.towards ?? null);
+  const light = ballLight(view, sun.towards);
   const det = view.ax * view.by - view.ay * view.bx;
   let share = 0;
   for (const [px, py] of PROBES) {
