@@ -7,9 +7,11 @@ import { viewBallAt } from '../../server/vision/balls/ball-view.ts';
 import { lawnElsewhere, lnClutterDensities } from '../../server/vision/balls/colour-model.ts';
 import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import { firstLook, isSure, sceneOf } from '../../server/vision/balls/first-look.ts';
+import { columnPriors } from '../../server/vision/balls/fit-priors.ts';
 import { type JudgedBall, judgeBall, placedAgain } from '../../server/vision/balls/judge-ball.ts';
 import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
 import { ANY_BLUR, pooledBlur } from '../../server/vision/balls/picture-blur.ts';
+import { COLUMN, COLUMNS } from '../../server/vision/balls/shading.ts';
 import { ANY_DEPTH, pooledDepth, seenDepth, shadowOdds } from '../../server/vision/balls/shadow-depth.ts';
 import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
 import { lookAt, render, type SceneBox, type SceneOptions } from './balls-scene.ts';
@@ -72,6 +74,23 @@ describe('how deep shadows are', () => {
 
   it('is no sun at all under an overcast sky', () => {
     for (const { sun } of judged({ sun: null })) expect(sun).toBeNull();
+  });
+});
+
+describe('what a fit expects of the cast shadow', () => {
+  const colours = { ball: Float64Array.of(60, 5, -5), lawn: Float64Array.of(120, -20, -10) };
+  const [mean, precision] = [new Float64Array(COLUMNS), new Float64Array(COLUMNS)];
+
+  it('by hand: the picture’s depth of the lawn’s brightness, and its spread with a level more', () => {
+    columnPriors(colours, 0, { share: 0.3, sd: 0.1 }, mean, precision);
+    expect(mean[COLUMN.shadow]).toBeCloseTo(-36, 9);
+    expect(precision[COLUMN.shadow]).toBeCloseTo(1 / 13 ** 2, 9);
+  });
+
+  it('is nothing, nearly exactly, without a sun', () => {
+    columnPriors(colours, 0, null, mean, precision);
+    expect(mean[COLUMN.shadow]).toBe(0);
+    expect(precision[COLUMN.shadow]).toBeGreaterThan(1e5);
   });
 });
 

@@ -6,9 +6,10 @@ import type { BallColour } from '../../server/lawn/colours.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import type { PointName } from '../../server/lawn/named-points.ts';
 import { imagePoint } from '../../server/units/points.ts';
-import { findBalls } from '../../server/vision/balls/find-balls.ts';
+import { findBalls, judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 
 const FOLDER = new URL('../../fixtures/photos/', import.meta.url).pathname;
+const RENDERED = new URL('../../fixtures/rendered/', import.meta.url).pathname;
 const NAMES = ['d1-terrace', 'd3-corner', 'd4-mast', 'd6-partial'].filter((name) =>
   existsSync(`${FOLDER}${name}.jpg`),
 );
@@ -20,9 +21,9 @@ type Truth = {
   readonly balls: readonly { readonly colour: BallColour; readonly image: readonly [number, number] }[];
 };
 
-const open = async (name: string) => {
-  const truth = JSON.parse(readFileSync(`${FOLDER}${name}.truth.json`, 'utf8')) as Truth;
-  const { data, info } = await sharp(`${FOLDER}${name}.jpg`)
+const open = async (name: string, folder = FOLDER) => {
+  const truth = JSON.parse(readFileSync(`${folder}${name}.truth.json`, 'utf8')) as Truth;
+  const { data, info } = await sharp(`${folder}${name}.jpg`)
     .rotate()
     .removeAlpha()
     .raw()
@@ -54,5 +55,21 @@ describe.each(NAMES)('findBalls on the rendered photograph %s', (name) => {
       expect(Math.hypot(image.x - x, image.y - y), colour).toBeLessThan(2);
     }
     expect(found.length).toBeGreaterThanOrEqual(colours.length - 1);
+  });
+});
+
+describe('the light of a rendered photograph', () => {
+  it('has no sun under an overcast sky, though every ball is dark about its foot', async () => {
+    const { camera, raster } = await open('gallery-overcast', RENDERED);
+    const candidates = judgeCandidates(raster, camera, STANDARD_COURT);
+    expect(candidates.length).toBeGreaterThan(6);
+    for (const { sun } of candidates) expect(sun).toBeNull();
+  });
+
+  it('has one on a clear day, with shadows that take a third of the lawn’s brightness or so', async () => {
+    const { camera, raster } = await open('d6-partial');
+    const lit = judgeCandidates(raster, camera, STANDARD_COURT).filter(({ sun }) => sun !== null);
+    expect(lit.length).toBeGreaterThan(2);
+    for (const { sun } of lit) expect(sun!.shadow.share).toBeGreaterThan(0.3);
   });
 });
