@@ -53,5 +53,6 @@ const inFolder = (folder: string): Fixture[] =>
       truth: readJson(join(folder, `${name}.truth.json`)) as Truth,
     }));
 
-/** Every picture that has truth and marks beside it, by folder and name. */
-export const loadFixtures = (): Fixture[] => FOLDERS.filter(existsSync).flatMap(inFolder);
+/** Every picture in `folders` that has truth and marks beside it, by folder and name. */
+export const loadFixtures = (folders: readonly string[] = FOLDERS): Fixture[] =>
+  folders.filter(existsSync).flatMap(inFolder);
