@@ -8,15 +8,16 @@ import type { Sun } from './shading.ts';
 /** Starts from which other minima are looked for: radii down the picture from the place of the fit, and whether the sun is in the model there. */
 const STARTS = [
   { down: -0.7, sunny: true },
+  { down: -1.2, sunny: true },
   { down: 0.7, sunny: true },
   { down: 0, sunny: false },
 ] as const;
 /** A fit that ends farther than this from the first, radii, shows another thing: a shadow, a neighbour. */
-const SAME_BALL = 0.7;
+const SAME_BALL = 1.4;
 /** Steps from there. */
 const STEPS = 8;
 /** ln odds of merit by which a minimum counts e times less: merits are rougher than likelihoods. */
-const ROUGHNESS = 2;
+const ROUGHNESS = 1.4;
 
 /** A ball so many times as bright as the lawn stands out all around: its fit has one minimum. */
 const BRIGHT = 1.25;
