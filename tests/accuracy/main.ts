@@ -1,3 +1,7 @@
+/**
+ * Reads every lawn picture with truth and prints how the answers compare; then the seeded simulation. `--only NAME` keeps one picture, `--no-simulation` leaves the second part out,
+ * `--folder FOLDER` reads the pictures of that folder alone and nothing else.
+ */
 import { readFileSync } from 'node:fs';
 import { parseMarks } from '../../server/contract/parse.ts';
 import { openPhoto } from '../../server/photo/open-photo.ts';
@@ -8,10 +12,6 @@ import { type PictureScore, scorePicture } from './measure.ts';
 import { pictureRow, READING_HEADER, totalRow } from './report.ts';
 import { printSimulation } from './simulation-report.ts';
 
-/**
- * Reads every lawn picture with truth and prints how the answers compare; then the seeded simulation. `--only NAME` keeps one picture, `--no-simulation` leaves the second part out,
- * `--folder FOLDER` reads the pictures of that folder alone and nothing else.
- */
 const read = async (fixture: Fixture): Promise<PictureScore> => {
   const photo = await openPhoto(readFileSync(fixture.photo));
   return scorePicture(fixture, readLawn(photo, parseMarks(fixture.marks)));

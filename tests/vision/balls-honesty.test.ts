@@ -188,6 +188,7 @@ describe('a fit that is not the only one', () => {
       evidence: { ...ball.evidence, round: ball.evidence.round - 1 },
     };
     const weighed = weighMinima(scene, bad, ball.sun, []);
+    // The other starts lead back to the true place; the bad one keeps some weight w, and two places `off` apart scatter by off · √(w (1 − w)): 0.15 is w = 2 %.
     expect(weighed.fit.y).toBeLessThan(bad.fit.y - 0.5 * off);
     expect(Math.sqrt(weighed.fit.yy)).toBeGreaterThan(0.15 * off);
   });
