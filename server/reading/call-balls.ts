@@ -5,12 +5,15 @@ import { type HalfwayLine, halfwayLine, nextPoint, type ScoredPoint } from '../l
 import { callBall } from '../rules/all-across.ts';
 import { lawnPoint } from '../units/points.ts';
 
-/** A ball whose colour is less certain than this, or of whose outline less is seen than this, gets no firm call: the place may be right and the name wrong. */
-const FIRM_CONFIDENCE = 0.9;
+/**
+ * A ball whose colour is less certain than this, or of whose outline less is seen than this, gets no firm call: the place may be right and the name wrong. Of the balls named in
+ * rendered pictures and in copies of them that are recompressed, recoloured, darkened or noisy, 8 of the 136 named with 0.9 to 0.97 were something else, and 6 of the 2,326 named with more.
+ */
+export const SURE_COLOUR = 0.97;
 const FIRM_VISIBLE = 0.35;
 
 const mayBeFirm = (ball: FoundBall): boolean =>
-  ball.origin === 'placed' || (ball.confidence >= FIRM_CONFIDENCE && (ball.visible ?? 1) >= FIRM_VISIBLE);
+  ball.origin === 'placed' || (ball.confidence >= SURE_COLOUR && (ball.visible ?? 1) >= FIRM_VISIBLE);
 
 /** The call on one ball at its stated place and uncertainty. Undecided, too, when it is not sure which ball it is. */
 export const callOne = (ball: FoundBall, line: HalfwayLine, certainty: number): BallCall => {

@@ -3,11 +3,10 @@ import type { Marks } from '../contract/marks.ts';
 import type { FoundBall, Warning } from '../contract/reading.ts';
 import type { BallColour } from '../lawn/colours.ts';
 import type { TracedSide } from '../vision/types.ts';
+import { SURE_COLOUR } from './call-balls.ts';
 
 /** A boundary of whose visible length less than this was followed is reported. */
 const TRACED_ENOUGH = 0.25;
-/** Below this confidence the user is asked to look at a ball's colour. */
-const SURE_COLOUR = 0.9;
 /** Below this share of its outline a ball counts as half hidden. */
 const HALF_HIDDEN = 0.5;
 

@@ -29,7 +29,7 @@ const setSlopes = (
   lumaPart: number,
   colourPart: number,
 ): void => {
-  const { design, capacity, contrast, normalX, normalY, distance } = space;
+  const { design, capacity, contrast, bend, normalX, normalY, distance } = space;
   const [r0, r1, r2, r3, r4, r5] = [0, 1, 2, 3, 4, 5].map((k) => (row + k) * capacity) as [
     number,
     number,
@@ -49,7 +49,7 @@ const setSlopes = (
     const byBlur = p * distance[i]! * square;
     design[r3 + i] = byBlur * lumaPart;
     design[r4 + i] = byBlur * colourPart;
-    design[r5 + i] = patch.values[3 * i + c]!;
+    design[r5 + i] = patch.values[3 * i + c]! - bend[3 * i + c]!;
   }
 };
 

@@ -11,9 +11,9 @@ const FLOOR = [4, 2] as const;
 /** Share of a ball's brightness that sunlight adds to even light, and its spread: none in shade, about 0.6 in the open (SUN_TO_SKY through the tone curve). */
 const LIT = 0.6;
 const LIT_SD = 0.4;
-/** Share that light from above adds at the top and takes at the bottom. */
-const ABOVE = 0.1;
-const ABOVE_SD = 0.1;
+/** What the light of sky and lawn does to a ball, over what it should do by `skyAt`, and its spread: clouds, trees and walls make a sky uneven. */
+const ABOVE = 1;
+const ABOVE_SD = 0.4;
 /** Slopes of brightness that the sun does not explain; without a sun in the model they must hold its light as well. */
 const SLOPE = 0.06;
 const SLOPE_NO_SUN = 0.25;
@@ -24,9 +24,9 @@ const BLADES = 0.4;
 const BLADES_SD = 0.3;
 /** Slope of the lawn's brightness over two radii: mowing stripes and worn patches. */
 const LAWN_SLOPE = 0.1;
-/** Darkness right under the ball where all sky is hidden (through the tone curve), and its spread. */
-const UNDER = 0.3;
-const UNDER_SD = 0.2;
+/** How dark the lawn is about the foot, over what it should be by `darkUnder`, and its spread: blades stand up into the light. */
+const UNDER = 1;
+const UNDER_SD = 0.4;
 /** A column that is switched off. */
 const OFF = 1e-3;
 
@@ -47,6 +47,8 @@ export const columnPriors = (
   const floor = c === 0 ? FLOOR[0] : FLOOR[1];
   const size = Math.abs(f);
   const ground = Math.abs(b);
+  // What `f` is without its half of the sunlight.
+  const even = sunny ? f / (1 + LIT / 2) : f;
   const slope = (sunny ? SLOPE : SLOPE_NO_SUN) * size + floor;
   const set = (k: number, m: number, sd: number): void => {
     mean[k] = m;
@@ -54,7 +56,7 @@ export const columnPriors = (
   };
   set(COLUMN.even, 0, FREE);
   set(COLUMN.lit, sunny ? LIT * f : 0, sunny ? LIT_SD * size + floor : OFF);
-  set(COLUMN.above, ABOVE * f, ABOVE_SD * size + floor);
+  set(COLUMN.above, ABOVE * even, ABOVE_SD * Math.abs(even) + floor);
   set(COLUMN.blades, BLADES * (b - f), BLADES_SD * Math.abs(b - f) + 1);
   set(COLUMN.slopeDown, 0, slope);
   set(COLUMN.slopeSide, 0, slope);

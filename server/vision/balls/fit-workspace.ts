@@ -20,6 +20,8 @@ export type FitWorkspace = {
   normalY: Float64Array;
   /** Error of an edge's model along the lowest arc, shares of the contrast, squared. */
   foot: Float64Array;
+  /** Shares of sky and sun that the ball hides from the lawn, together. */
+  dark: Float64Array;
   /** Variances of luma and of colour, single cell, and with shared noise counted in. */
   variance: Float64Array;
   varianceColour: Float64Array;
@@ -30,6 +32,10 @@ export type FitWorkspace = {
   residual: Float64Array;
   /** What ball and lawn would each show in every cell: their difference, 3 a cell. */
   contrast: Float64Array;
+  /** What the lawn alone would show in every cell, 3 a cell. */
+  ground: Float64Array;
+  /** What the tone curve adds to every cell that ball and lawn share, 3 a cell. */
+  bend: Float64Array;
   /** Distance from the middle in radii, and the place in it (down, side). */
   rho: Float64Array;
   down: Float64Array;
@@ -76,6 +82,7 @@ const cells = (n: number) => ({
   normalX: new Float64Array(n),
   normalY: new Float64Array(n),
   foot: new Float64Array(n),
+  dark: new Float64Array(n),
   variance: new Float64Array(n),
   varianceColour: new Float64Array(n),
   shared: new Float64Array(n),
@@ -87,6 +94,8 @@ const cells = (n: number) => ({
   weight: new Float64Array(n),
   residual: new Float64Array(3 * n),
   contrast: new Float64Array(3 * n),
+  ground: new Float64Array(3 * n),
+  bend: new Float64Array(3 * n),
   rho: new Float64Array(n),
   down: new Float64Array(n),
   side: new Float64Array(n),

@@ -9,6 +9,10 @@ export const linear = (level: number): number => {
   return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
 };
 
+/** Grey level, 0 to 255, of linear light from 0 to 1: the inverse of `linear`. */
+export const greyLevel = (light: number): number =>
+  255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055);
+
 /** Linear red, green and blue of a colour given as Y, Cb, Cr in grey levels (ITU-T T.871, colour differences centred on 0). */
 export const linearRgb = (y: number, cb: number, cr: number): readonly [number, number, number] => [
   linear(y + 1.402 * cr),
@@ -18,6 +22,6 @@ export const linearRgb = (y: number, cb: number, cr: number): readonly [number, 
 
 /** Y, Cb, Cr in grey levels of linear red, green and blue: the inverse of `linearRgb`. */
 export const yccOf = (rgb: readonly [number, number, number]): Ycc => {
-  const [r, g, b] = rgb.map((v) => 255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055));
+  const [r, g, b] = rgb.map(greyLevel);
   return toYcc(r!, g!, b!);
 };

@@ -1,7 +1,6 @@
 import { medianOf } from '../selection.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { Patch } from './patch.ts';
-import { COLUMN } from './shading.ts';
 
 /** Standard deviation of the lawn's texture and the picture's noise in one cell: luma and colour, grey levels. */
 export type CellNoise = { readonly luma: number; readonly colour: number };
@@ -27,12 +26,12 @@ const MOST_CORRELATED = 0.6;
 const COLOUR_SHARED = 0.16;
 /** Share of a ball's brightness which its shading model may miss. */
 const SHADE_ERROR = 0.05;
-/** Share of the contrast which the model of an edge may miss half way (tone curve, sharpening). */
-const EDGE_ERROR = 0.15;
+/** Share of the contrast which the model of an edge may miss half way (sharpening, a tone curve of the phone's own). */
+const EDGE_ERROR = 0.1;
 /** The same along the lowest arc, where blades, the shadow under the ball and its dark side meet. */
 const FOOT_ERROR = 0.3;
 /** Share of the lawn's brightness which the model of its shadows may miss. */
-const SHADOW_ERROR = 0.2;
+const SHADOW_ERROR = 0.3;
 
 /** Square of the error of an edge's model half way that the lowest arc adds, in shares of the contrast, at the cosine `down` from the outline's lowest point. */
 export const footError = (down: number): number => {
@@ -57,9 +56,8 @@ export const cellVariances = (
   { ball, lawn, noise }: Appearance,
   blurColour: number,
 ): void => {
-  const { base, capacity, cover, coverColour, contrast, foot } = space;
+  const { cover, coverColour, contrast, foot, dark: hidden } = space;
   const { variance, varianceColour, shared, sharedColour } = space;
-  const [under, shadow] = [COLUMN.under * capacity, COLUMN.shadow * capacity];
   const [lumaLawn, lumaBall] = [noise.luma ** 2, BALL_NOISE[0] ** 2];
   const [colourLawn, colourBall] = [noise.colour ** 2, BALL_NOISE[1] ** 2];
   const shade = (SHADE_ERROR * ball[0]!) ** 2;
@@ -70,7 +68,7 @@ export const cellVariances = (
   for (let i = 0; i < patch.count; i++) {
     const w = cover[i]!;
     const wc = coverColour[i]!;
-    const dark = (1 - w) * Math.min(1, base[under + i]! + base[shadow + i]!);
+    const dark = (1 - w) * hidden[i]!;
     const c0 = contrast[3 * i]!;
     const c1 = contrast[3 * i + 1]!;
     const c2 = contrast[3 * i + 2]!;

@@ -15,6 +15,7 @@ import {
   type Sun,
 } from './shading.ts';
 import { type ShadowDepth, seenDepth } from './shadow-depth.ts';
+import { bendByTone } from './tone-bend.ts';
 
 /** Spread of the seen radius about the predicted one, px: tone curve and sharpening move an edge by that much. */
 export const RADIUS_SD = 0.07;
@@ -71,7 +72,7 @@ const sumColumns = (
 /** Residuals and contrasts of the cells at the linearized step, and robust weights from them. */
 const weighCells = (patch: Patch, fit: OutlineFit, damp: number, space: FitWorkspace): void => {
   const { count } = patch;
-  const { scratch, contrast, residual, ballOnly, lawnOnly, normalX, normalY, weight } = space;
+  const { scratch, contrast, ground, bend, residual, ballOnly, lawnOnly, normalX, normalY, weight } = space;
   const [sx, sy, sr] = [damp * answers[0]!, damp * answers[1]!, damp * answers[2]!];
   cellVariances(patch, space, fit, 1);
   scratch.fill(0, 0, count);
@@ -85,8 +86,9 @@ const weighCells = (patch: Patch, fit: OutlineFit, damp: number, space: FitWorks
       const w = cover[i]!;
       const step = ballOnly[i]! - lawnOnly[i]!;
       const moved = w + steep * w * (1 - w) * (sx * normalX[i]! + sy * normalY[i]! + sr);
-      const q = patch.values[3 * i + c]! - lawnOnly[i]! - moved * step;
+      const q = patch.values[3 * i + c]! - bend[3 * i + c]! - lawnOnly[i]! - moved * step;
       contrast[3 * i + c] = step;
+      ground[3 * i + c] = lawnOnly[i]!;
       residual[3 * i + c] = q;
       scratch[i] = scratch[i]! + (q * q) / variance[i]!;
     }
@@ -125,6 +127,7 @@ export const fitOutline = (
   if (fit === null) return null;
   space.weight.set(patch.trust);
   for (let k = 0; k < 3 * patch.count; k++) space.contrast[k] = fit.ball[k % 3]! - fit.lawn[k % 3]!;
+  for (let k = 0; k < 3 * patch.count; k++) space.ground[k] = fit.lawn[k % 3]!;
   const farthest = view.radius + 1;
   let [lightX, lightY] = [shape.x, shape.y];
   for (fit.steps = 1; fit.steps <= setting.steps; fit.steps++) {
@@ -134,6 +137,7 @@ export const fitOutline = (
       if (relight) [lightX, lightY] = [shape.x, shape.y];
       placeCells(patch, view, setting, shape, space, relight);
     }
+    bendByTone(patch, shape, space);
     accumulate(patch, shape, fit, setting.sun !== null, space);
     if (!eliminate(fit, setting.sun, space) || !solveShape(shape, setting, RADIUS_SD, space)) return null;
     const length = Math.hypot(answers[0]!, answers[1]!);

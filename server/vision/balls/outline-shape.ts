@@ -1,4 +1,5 @@
 import type { BallView } from './ball-view.ts';
+import { blurAtEdge, type EdgeBlur } from './edge-blur.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import { type CellNoise, footError } from './noise-model.ts';
 import type { Patch } from './patch.ts';
@@ -62,6 +63,8 @@ export type Shape = {
   extra: number;
 };
 
+const edgeBlur: EdgeBlur = { inward: 0, outward: 0, spread: 0 };
+
 /** Inverse of the outline's axes: (u, v) = inverse · (px from its middle). */
 const inverseAxes = (view: BallView): readonly [number, number, number, number] => {
   const det = view.ax * view.by - view.ay * view.bx;
@@ -80,7 +83,11 @@ export const placeCells = (
   const light = ballLight(view, setting.sun?.towards ?? null);
   const [iux, iuy, ivx, ivy] = inverseAxes(view);
   const [blurY, blurC] = blurs(patch, shape);
-  const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot } = space;
+  const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot, dark } = space;
+  const lens = Math.sqrt(ownBlur2(patch, shape));
+  // The half-way line of a blurred disc lies inside its outline by σ² / 2R, as heat leaves a bulge (curvature flow, to first order).
+  const sunk = (blurY * blurY) / (2 * view.radius);
+  const sunkColour = (blurC * blurC) / (2 * view.radius);
   for (let i = 0; i < patch.count; i++) {
     const dx = patch.x[i]! - shape.x;
     const dy = patch.y[i]! - shape.y;
@@ -97,17 +104,22 @@ export const placeCells = (
     distance[i] = s;
     normalX[i] = gx / g;
     normalY[i] = gy / g;
-    cover[i] = 1 / (1 + Math.exp((LOGISTIC * s) / blurY));
-    coverColour[i] = 1 / (1 + Math.exp((LOGISTIC * s) / blurC));
+    cover[i] = 1 / (1 + Math.exp((LOGISTIC * (s + sunk)) / blurY));
+    coverColour[i] = 1 / (1 + Math.exp((LOGISTIC * (s + sunkColour)) / blurC));
     foot[i] = footError(u / r);
-    if (relight) baseColumns(light, u, v, r, base, i, space.capacity);
+    if (!relight) continue;
+    blurAtEdge(s / lens, lens * g, edgeBlur);
+    dark[i] = baseColumns(light, u, v, r, edgeBlur, base, i, space.capacity);
   }
 };
 
-/** Total blurs of luma and colour in px: averaging cells adds a box of their size. */
+/** Square of the picture's own blur of luma in px: averaging cells adds a box of their size. */
+const ownBlur2 = ({ cell }: Patch, { lnBlur }: Shape): number =>
+  Math.exp(2 * lnBlur) + (cell > 1 ? (cell * cell) / 12 : 0);
+
+/** Total blurs of luma and colour in px. */
 export const blurs = (patch: Patch, shape: Shape): readonly [number, number] => {
-  const box = patch.cell > 1 ? (patch.cell * patch.cell) / 12 : 0;
-  const luma2 = Math.exp(2 * shape.lnBlur) + box + shape.extra * shape.extra;
+  const luma2 = ownBlur2(patch, shape) + shape.extra * shape.extra;
   return [Math.sqrt(luma2), Math.sqrt(luma2 + Math.exp(2 * shape.lnColour))];
 };
 
@@ -136,5 +148,5 @@ export const lawnValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: nu
 /** What the model shows at cell `i` in channel `c`. */
 export const modelValue = (fit: OutlineFit, space: FitWorkspace, i: number, c: number): number => {
   const w = c === 0 ? space.cover[i]! : space.coverColour[i]!;
-  return w * ballValue(fit, space, i, c) + (1 - w) * lawnValue(fit, space, i, c);
+  return w * ballValue(fit, space, i, c) + (1 - w) * lawnValue(fit, space, i, c) + space.bend[3 * i + c]!;
 };

@@ -1,7 +1,9 @@
 import type { BallView } from './ball-view.ts';
+import { SHARP } from './edge-blur.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
 import { BALL_COLUMNS, ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun } from './shading.ts';
+import { toneBend } from './tone-bend.ts';
 
 /** A ball whose outline is fitted, as it lies over a neighbour's patch. */
 export type FittedBall = { readonly view: BallView; readonly fit: OutlineFit; readonly sun: Sun | null };
@@ -11,6 +13,10 @@ const COVERED = 0.5;
 /** Radii over which a ball's shadow is taken off with it. */
 const SHADOW_REACH = 6;
 const base = new Float64Array(COLUMNS);
+/** What lawn shows, what the ball shows more, and what the tone curve adds: Y, Cb, Cr. */
+const ground = new Float64Array(3);
+const step = new Float64Array(3);
+const bend = new Float64Array(3);
 
 /**
  * Takes `other` and its shadow off `patch`: what it adds to the lawn is subtracted where it covers less than half of a cell (its soft edge, and its colour that has
@@ -35,10 +41,16 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
       patch.trust[i] = 0;
       continue;
     }
-    baseColumns(light, u, v, rho, base, 0);
+    baseColumns(light, u, v, rho, SHARP, base, 0);
+    for (let c = 0; c < 3; c++) {
+      ground[c] = sumAt(fit, c, BALL_COLUMNS, COLUMNS);
+      step[c] = sumAt(fit, c, 0, BALL_COLUMNS) - ground[c]!;
+    }
+    toneBend(ground, step, 0, luma, colour, fit.blur / soft, bend);
     for (let c = 0; c < 3; c++) {
       const w = c === 0 ? luma : colour;
-      patch.values[3 * i + c] = patch.values[3 * i + c]! - w * stepAt(fit, c) - (1 - w) * darkAt(fit, c);
+      const added = w * step[c]! + bend[c]! + (1 - w) * darkAt(fit, c);
+      patch.values[3 * i + c] = patch.values[3 * i + c]! - added;
     }
   }
 };
@@ -48,11 +60,10 @@ const darkAt = (fit: OutlineFit, c: number): number =>
   base[COLUMN.under]! * fit.coefficients[c * COLUMNS + COLUMN.under]! +
   base[COLUMN.shadow]! * fit.coefficients[c * COLUMNS + COLUMN.shadow]!;
 
-/** Ball minus lawn in channel `c` at the place whose columns are in `base`. */
-const stepAt = (fit: OutlineFit, c: number): number => {
+/** Sum of the columns `first`–`last` (not included) in channel `c` at the place whose columns are in `base`. */
+const sumAt = ({ coefficients }: OutlineFit, c: number, first: number, last: number): number => {
   let sum = 0;
-  for (let k = 0; k < BALL_COLUMNS; k++) sum += base[k]! * fit.coefficients[c * COLUMNS + k]!;
-  for (let k = BALL_COLUMNS; k < COLUMNS; k++) sum -= base[k]! * fit.coefficients[c * COLUMNS + k]!;
+  for (let k = first; k < last; k++) sum += base[k]! * coefficients[c * COLUMNS + k]!;
   return sum;
 };
 
@@ -77,7 +88,7 @@ export const shadowShare = (other: FittedBall, x: number, y: number, radius: num
     const dy = y + py * radius - fit.y;
     const u = (view.by * dx - view.bx * dy) / det;
     const v = (view.ax * dy - view.ay * dx) / det;
-    baseColumns(light, u, v, Math.max(1e-6, Math.hypot(u, v)), base, 0);
+    baseColumns(light, u, v, Math.max(1e-6, Math.hypot(u, v)), SHARP, base, 0);
     share += base[COLUMN.shadow]! / PROBES.length;
   }
   return share;

@@ -1,6 +1,8 @@
 import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { BallView } from './ball-view.ts';
+import type { EdgeBlur } from './edge-blur.ts';
 import type { ShadowDepth } from './shadow-depth.ts';
+import { darkUnder, litAt, skyAt } from './sky-light.ts';
 
 /** Unit vector in the lawn frame. */
 export type Direction = readonly [number, number, number];
@@ -52,37 +54,20 @@ export const USED_COLUMNS = {
 /** The slope at which a logistic comes nearest to a step blurred by a normal distribution of unit spread (Johnson and Kotz; 1.702). */
 export const LOGISTIC = 1.702;
 
-/** Height of mown grass that hides a ball's foot and the spread of it, metres: lawns are cut to 6–12 mm and blades stand above the cut. Common practice, no source. */
-const BLADE_HEIGHT = 0.012;
-const BLADE_SPREAD = 0.004;
-/** Sunlight on a facing surface over the light of the whole sky in the open: 4 is a clear day's middle value. From memory. */
-const SUN_TO_SKY = 4;
-/** Exponent of the common tone curves (IEC 61966-2-1, as one power). */
-const TONE = 1 / 2.2;
-const LIT_SCALE = 1 / ((1 + SUN_TO_SKY) ** TONE - 1);
+/** Height of grass that hides a ball's foot and the spread of it, metres: a ball sinks into mown grass by anything up to 5 mm (GRASS_SD), and blades hide what has sunk. A judgement, no source. */
+const BLADE_HEIGHT = 0.0025;
+const BLADE_SPREAD = 0.002;
 /** Blades hide less than e⁻²⁰ of a place this high above the ground, metres. */
 const NO_BLADES = BLADE_HEIGHT + 20 * BLADE_SPREAD;
-/** What sunlight adds at each cosine of its angle to the surface, from 0 to 1, after the tone curve: 1 when it falls straight on. */
-const LIT_STEPS = 256;
-const LIT = Float64Array.from(
-  { length: LIT_STEPS + 2 },
-  (_, k) => ((1 + (SUN_TO_SKY * k) / LIT_STEPS) ** TONE - 1) * LIT_SCALE,
-);
-
-/** What sunlight adds where its angle to the surface has the cosine `facing`, 0 to 1: the table's straight line between neighbours is exact to 10⁻⁵. */
-export const litAt = (facing: number): number => {
-  const at = facing * LIT_STEPS;
-  const k = Math.floor(at);
-  return LIT[k]! + (at - k) * (LIT[k + 1]! - LIT[k]!);
-};
-
-/** Share of sunlight that the ball takes from the ground, `miss` radii outside the edge of its shadow. */
-export const shadowAt = (miss: number): number =>
+/** Share of sunlight that the ball takes from the ground, `miss` radii outside the edge of its shadow, blurred with a variance of `spread` radii². */
+export const shadowAt = (miss: number, spread = 0): number =>
   // A logistic is within 1 % of the blurred step and cheaper.
-  1 / (1 + Math.exp((LOGISTIC * miss) / SHADOW_SOFT));
+  1 / (1 + Math.exp((LOGISTIC * miss) / Math.sqrt(SHADOW_SOFT * SHADOW_SOFT + spread)));
 
 /** Width of the gloss lobe, in 1 − cos of the angle between normal and the half-way direction: a polished ball blurs the sun to some 14°. */
 const GLOSS_WIDTH = 0.03;
+/** What a variance of 1 adds to the 1 in (1 + g²)^(−3/2), so that its blurred top is as low: three times to first order. */
+const FLATTER = 3;
 /** Softness of the cast shadow's edge among blades, in ball radii. */
 const SHADOW_SOFT = 0.15;
 
@@ -120,47 +105,59 @@ export const ballLight = (view: BallView, sun: Direction | null): BallLight => {
  * Writes the COLUMNS base values of the place (u, v) into `out`, column k at `at` + k · `pitch`. (u, v) is in ball radii from the middle of the outline, u down across the
  * line of sight, v to the side; `rho` = |(u, v)|. On the ball the normal at the place (or at the rim, outside) gives Lambert's law, put through
  * the tone curve; beside it the place on the ground gives the sky that the ball hides, (1 + g²)^(−3/2) of it at g radii from the foot (the form
- * factor of a sphere that stands on a plane), and whether the ball hides the sun.
+ * factor of a sphere that stands on a plane), and whether the ball hides the sun. Returns the hidden shares of sky and sun together, at most 1.
  */
 export const baseColumns = (
   light: BallLight,
   u: number,
   v: number,
   rho: number,
+  { inward, outward, spread }: EdgeBlur,
   out: Float64Array,
   at: number,
   pitch = 1,
-): void => {
+): number => {
   const { sinDown, cosDown, sun, half } = light;
-  const inside = rho > 1 ? 1 / rho : 1;
+  const inside = Math.max(0, Math.min(1, rho - inward)) / rho;
   const uu = u * inside;
   const vv = v * inside;
   const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
   const nf = -uu * sinDown - towards * cosDown;
   const nz = -uu * cosDown + towards * sinDown;
   out[at + COLUMN.even * pitch] = 1;
-  out[at + COLUMN.above * pitch] = nz;
   out[at + COLUMN.slopeDown * pitch] = uu;
   out[at + COLUMN.slopeSide * pitch] = vv;
   const height = BALL_RADIUS * (1 + nz);
   out[at + COLUMN.blades * pitch] =
     height > NO_BLADES ? 0 : 1 / (1 + Math.exp((height - BLADE_HEIGHT) / BLADE_SPREAD));
-  const forward = (cosDown - u) / sinDown;
-  const ground2 = 1 + forward * forward + v * v;
+  const outside = (rho + outward) / rho;
+  const forward = (cosDown - u * outside) / sinDown;
+  const aside = v * outside;
+  const ground2 = 1 + forward * forward + aside * aside;
   out[at + COLUMN.lawn * pitch] = 1;
   out[at + COLUMN.lawnDown * pitch] = u / 2;
   out[at + COLUMN.lawnSide * pitch] = v / 2;
-  out[at + COLUMN.under * pitch] = 1 / (ground2 * Math.sqrt(ground2));
+  // Blurred along the line of sight: the same volume under a wider curve.
+  const wider = 1 + (FLATTER * spread) / (sinDown * sinDown);
+  const soft2 = ground2 - 1 + wider;
+  const hidden = wider / (soft2 * Math.sqrt(soft2));
   if (!light.sunny) {
+    out[at + COLUMN.above * pitch] = skyAt(nz);
+    out[at + COLUMN.under * pitch] = darkUnder(hidden);
     out[at + COLUMN.lit * pitch] = 0;
     out[at + COLUMN.gloss * pitch] = 0;
     out[at + COLUMN.shadow * pitch] = 0;
-    return;
+    return hidden;
   }
   const facing = Math.max(0, nf * sun[0] + vv * sun[1] + nz * sun[2]);
-  out[at + COLUMN.lit * pitch] = litAt(facing);
+  const lit = litAt(facing);
+  out[at + COLUMN.lit * pitch] = lit;
+  out[at + COLUMN.above * pitch] = skyAt(nz, facing);
   out[at + COLUMN.gloss * pitch] = Math.exp(-(1 - nf * half[0] - vv * half[1] - nz * half[2]) / GLOSS_WIDTH);
-  const along = forward * sun[0] + v * sun[1] - sun[2];
+  const along = forward * sun[0] + aside * sun[1] - sun[2];
   const miss = Math.sqrt(Math.max(0, ground2 - along * along)) - 1;
-  out[at + COLUMN.shadow * pitch] = along < 0 ? shadowAt(miss) : 0;
+  const shadow = along < 0 ? shadowAt(miss, spread / sinDown) : 0;
+  out[at + COLUMN.shadow * pitch] = shadow;
+  out[at + COLUMN.under * pitch] = darkUnder(hidden, shadow);
+  return Math.min(1, hidden + shadow);
 };

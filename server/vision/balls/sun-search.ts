@@ -1,5 +1,6 @@
 import { factor, solveFactored } from '../small-solve.ts';
 import type { BallView } from './ball-view.ts';
+import { blurAtEdge, type EdgeBlur } from './edge-blur.ts';
 import { columnPriors } from './fit-priors.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
@@ -11,12 +12,12 @@ import {
   COLUMNS,
   type Direction,
   LOGISTIC,
-  litAt,
   type Sun,
   shadowAt,
   sunAt,
 } from './shading.ts';
 import { ANY_DEPTH, pooledDepth, type ShadowDepth, seenDepth } from './shadow-depth.ts';
+import { darkUnder, litAt, skyAt } from './sky-light.ts';
 
 /** A ball whose outline is known well enough to ask where its light comes from. */
 export type LitBall = { readonly patch: Patch; readonly view: BallView; readonly fit: OutlineFit };
@@ -40,10 +41,10 @@ const FARTHEST = 2.4;
 /** Variance of a ball's own luma, grey levels squared: the picture's noise on a smooth ball. */
 const OWN_VARIANCE = 9;
 
-/** The columns of luma that tell of light, and their rows; the values have row VALUES. Those of the last two depend on the sun. */
-const USED = [COLUMN.even, COLUMN.above, COLUMN.lawn, COLUMN.under, COLUMN.lit, COLUMN.shadow] as const;
-const ROW_OF = [0, 1, 2, 3, 5, 6] as const;
-const VALUES = 4;
+/** The columns of luma that tell of light, and their rows; the values have row VALUES. Those after it depend on the sun. */
+const USED = [COLUMN.even, COLUMN.lawn, COLUMN.above, COLUMN.under, COLUMN.lit, COLUMN.shadow] as const;
+const ROW_OF = [0, 1, 3, 4, 5, 6] as const;
+const VALUES = 2;
 const ROWS = 7;
 const SIZE = USED.length;
 const SHADOW = USED.indexOf(COLUMN.shadow);
@@ -57,11 +58,12 @@ type Asked = {
   readonly pitch: number;
   readonly rows: Float64Array;
   readonly products: Float64Array;
-  /** Seven numbers a cell: share of the ball, normal (away, aside, up), place on the ground (away, aside) and 1 + its square. */
+  /** Eight numbers a cell: share of the ball, normal (away, aside, up), place on the ground (away, aside), 1 + its square, and the share of sky that is hidden there. */
   readonly cells: Float64Array;
 };
-const CELL = 7;
+const CELL = 8;
 
+const edgeBlur: EdgeBlur = { inward: 0, outward: 0, spread: 0 };
 const base = new Float64Array(COLUMNS);
 const matrix = new Float64Array(SIZE * SIZE);
 const right = new Float64Array(SIZE);
@@ -86,25 +88,27 @@ const prepare = (ball: LitBall): Asked => {
     const v = (view.ax * dy - view.ay * dx) / det;
     const rho = Math.max(1e-6, Math.sqrt(u * u + v * v));
     if (rho > FARTHEST || patch.trust[i] === 0) continue;
-    baseColumns(light, u, v, rho, base, 0);
+    blurAtEdge(((rho - 1) * view.radius) / fit.blur, fit.blur / view.radius, edgeBlur);
+    const hidden = baseColumns(light, u, v, rho, edgeBlur, base, 0);
     const w = 1 / (1 + Math.exp((LOGISTIC * (rho - 1) * view.radius) / fit.blur));
     rows[n] = w;
-    rows[pitch + n] = w * base[COLUMN.above]!;
-    rows[2 * pitch + n] = 1 - w;
-    rows[3 * pitch + n] = (1 - w) * base[COLUMN.under]!;
+    rows[pitch + n] = 1 - w;
     rows[VALUES * pitch + n] = patch.values[3 * i]!;
     const [uu, vv] = [base[COLUMN.slopeDown]!, base[COLUMN.slopeSide]!];
     const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
-    const forward = (cosDown - u) / sinDown;
+    const out = 1 + edgeBlur.outward / rho;
+    const forward = (cosDown - u * out) / sinDown;
+    const aside = v * out;
     cells.set(
       [
         w,
         -uu * sinDown - towards * cosDown,
         vv,
-        base[COLUMN.above]!,
+        -uu * cosDown + towards * sinDown,
         forward,
-        v,
-        1 + forward * forward + v * v,
+        aside,
+        1 + forward * forward + aside * aside,
+        hidden,
       ],
       CELL * n++,
     );
@@ -115,19 +119,31 @@ const prepare = (ball: LitBall): Asked => {
   return { ball, variance, pace, count: n, pitch, rows, products, cells };
 };
 
-/** Fills the rows of sunlight and of the cast shadow for a sun at `sun` in the ball's own axes, and their products. */
+/** Fills the rows that depend on the sun, for one at `sun` in the ball's own axes or for none, and their products. */
 const shine = (
   { count, pitch, rows, products, cells }: Asked,
-  sun: readonly [number, number, number],
+  sun: readonly [number, number, number] | null,
 ): void => {
-  const [lit, shadow] = [5 * pitch, 6 * pitch];
+  const [above, under, lit, shadow] = [3 * pitch, 4 * pitch, 5 * pitch, 6 * pitch];
   for (let k = 0, o = 0; k < count; k++, o += CELL) {
     const w = cells[o]!;
-    const facing = cells[o + 1]! * sun[0] + cells[o + 2]! * sun[1] + cells[o + 3]! * sun[2];
-    rows[lit + k] = facing > 0 ? w * litAt(facing) : 0;
+    const nz = cells[o + 3]!;
+    const hidden = cells[o + 7]!;
+    if (sun === null) {
+      rows[above + k] = w * skyAt(nz);
+      rows[under + k] = (1 - w) * darkUnder(hidden);
+      rows[lit + k] = 0;
+      rows[shadow + k] = 0;
+      continue;
+    }
+    const facing = Math.max(0, cells[o + 1]! * sun[0] + cells[o + 2]! * sun[1] + nz * sun[2]);
+    rows[above + k] = w * skyAt(nz, facing);
+    rows[lit + k] = w * litAt(facing);
     const along = cells[o + 4]! * sun[0] + cells[o + 5]! * sun[1] - sun[2];
     const miss = Math.sqrt(Math.max(0, cells[o + 6]! - along * along)) - 1;
-    rows[shadow + k] = along < 0 && miss < SHADOW_ENDS ? (1 - w) * shadowAt(miss) : 0;
+    const shade = along < 0 && miss < SHADOW_ENDS ? shadowAt(miss) : 0;
+    rows[shadow + k] = (1 - w) * shade;
+    rows[under + k] = (1 - w) * darkUnder(hidden, shade);
   }
   rowProducts(rows, rows, pitch, VALUES + 1, ROWS, count, products, ROWS);
 };
@@ -137,8 +153,7 @@ const SHADOW_ENDS = 1;
 /** Half the penalized χ² of the ball's luma under `sun`, its outline held. */
 const misfit = (asked: Asked, sun: Direction | null): number => {
   const { ball, variance, pace, products } = asked;
-  if (sun === null) for (let k = (VALUES + 1) * ROWS; k < products.length; k++) products[k] = 0;
-  else shine(asked, ballLight(ball.view, sun).sun);
+  shine(asked, sun && ballLight(ball.view, sun).sun);
   columnPriors(ball.fit, 0, sun && ANY_DEPTH, mean, precision);
   let square = products[VALUES * ROWS + VALUES]!;
   for (let a = 0; a < SIZE; a++) {
