@@ -80,7 +80,7 @@ export const placeCells = (
   space: FitWorkspace,
   relight: boolean,
 ): void => {
-  const light = ballLight(view, setting.sun?.towards ?? null);
+  const light = ballLight(view, setting.sun);
   const [iux, iuy, ivx, ivy] = inverseAxes(view);
   const [blurY, blurC] = blurs(patch, shape);
   const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot, dark } = space;

@@ -23,7 +23,7 @@ const bend = new Float64Array(3);
  * bled), and cells it covers more are not trusted any more. Which of the two stands in front does not matter then.
  */
 export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => {
-  const light = ballLight(view, sun?.towards ?? null);
+  const light = ballLight(view, sun);
   const det = view.ax * view.by - view.ay * view.bx;
   const soft = Math.hypot(fit.blur, fit.colourBlur);
   const far = 1 + (4 * soft) / view.radius;
@@ -80,7 +80,7 @@ const PROBES = [
 export const shadowShare = (other: FittedBall, x: number, y: number, radius: number): number => {
   const { view, fit, sun } = other;
   if (sun === null) return 0;
-  const light = ballLight(view, sun.towards);
+  const light = ballLight(view, sun);
   const det = view.ax * view.by - view.ay * view.bx;
   let share = 0;
   for (const [px, py] of PROBES) {

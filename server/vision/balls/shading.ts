@@ -2,7 +2,7 @@ import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { BallView } from './ball-view.ts';
 import type { EdgeBlur } from './edge-blur.ts';
 import type { ShadowDepth } from './shadow-depth.ts';
-import { darkUnder, litAt, skyAt } from './sky-light.ts';
+import { darkUnder, litAt, skyAt, skyShare } from './sky-light.ts';
 
 /** Unit vector in the lawn frame. */
 export type Direction = readonly [number, number, number];
@@ -76,15 +76,20 @@ export type BallLight = {
   readonly sinDown: number;
   readonly cosDown: number;
   readonly sunny: boolean;
+  /** How deep cast shadows are, and the sky's share of the light on open lawn. */
+  readonly depth: number;
+  readonly sky: number;
   readonly sun: readonly [number, number, number];
   readonly half: readonly [number, number, number];
 };
 
-/** The light on the ball of `view` with a sun in the direction `sun`; without one only the sky. */
-export const ballLight = (view: BallView, sun: Direction | null): BallLight => {
+/** The light on the ball of `view` under `light`; without a sun only the sky. */
+export const ballLight = (view: BallView, light: Sun | null): BallLight => {
   const sinDown = view.sinDown;
   const cosDown = Math.sqrt(1 - sinDown * sinDown);
-  if (!sun) return { sinDown, cosDown, sunny: false, sun: [0, 0, 1], half: [0, 0, 1] };
+  if (light === null)
+    return { sinDown, cosDown, sunny: false, depth: 0, sky: 1, sun: [0, 0, 1], half: [0, 0, 1] };
+  const { towards: sun, shadow } = light;
   const own: [number, number, number] = [
     sun[0] * view.forwardX + sun[1] * view.forwardY,
     -sun[0] * view.forwardY + sun[1] * view.forwardX,
@@ -96,6 +101,8 @@ export const ballLight = (view: BallView, sun: Direction | null): BallLight => {
     sinDown,
     cosDown,
     sunny: true,
+    depth: shadow.share,
+    sky: skyShare(shadow.share),
     sun: own,
     half: [half[0] / length, half[1] / length, half[2] / length],
   };
@@ -158,6 +165,6 @@ export const baseColumns = (
   const miss = Math.sqrt(Math.max(0, ground2 - along * along)) - 1;
   const shadow = along < 0 ? shadowAt(miss, spread / sinDown) : 0;
   out[at + COLUMN.shadow * pitch] = shadow;
-  out[at + COLUMN.under * pitch] = darkUnder(hidden, shadow);
+  out[at + COLUMN.under * pitch] = darkUnder(hidden, light.sky, shadow, light.depth);
   return Math.min(1, hidden + shadow);
 };

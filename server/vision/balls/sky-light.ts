@@ -35,17 +35,15 @@ export const skyAt = (nz: number, facing?: number): number => {
   return slope * valueAt(SKY_SUNNY, (1 + nz) / 2);
 };
 
-/** Share of the lawn's brightness that goes with a share of the sky: without a sun, and beside sunlight. */
+/** Share of the lawn's brightness that goes with a share of its light. */
 const DARK = tableOf(STEPS, (hidden) => 1 - (1 - hidden) ** TONE);
-const DARK_SUNNY = tableOf(STEPS, (hidden) => 1 - (1 - hidden / (1 + SUN_TO_SKY)) ** TONE);
-/** Brightness of lawn in a cast shadow, which the sky alone lights, over that in the sun. */
-const IN_SHADOW = (1 + SUN_TO_SKY) ** -TONE;
+
+/** The sky's share of the light on open lawn, where a cast shadow, which the sky alone lights, takes the share `depth` of its brightness. */
+export const skyShare = (depth: number): number => (1 - Math.max(0, Math.min(1, depth))) ** (1 / TONE);
 
 /**
- * Share of its brightness that the lawn loses, after the tone curve, where a ball hides the share `hidden` of the sky; in a sunny picture also the share `shadow` of the sun, and then what
- * is lost besides the sun's own.
+ * Share of its brightness that the lawn loses, after the tone curve, where a ball hides the share `hidden` of the sky, which is the share `sky` of all light: 1 without a sun. Where the share
+ * `shadow` of the sun is hidden as well, what is lost besides the sun's own, whose cast shadow takes `depth`.
  */
-export const darkUnder = (hidden: number, shadow?: number): number =>
-  shadow === undefined
-    ? valueAt(DARK, hidden)
-    : (1 - shadow) * valueAt(DARK_SUNNY, hidden) + shadow * IN_SHADOW * valueAt(DARK, hidden);
+export const darkUnder = (hidden: number, sky = 1, shadow = 0, depth = 0): number =>
+  (1 - shadow) * valueAt(DARK, hidden * sky) + shadow * (1 - depth) * valueAt(DARK, hidden);

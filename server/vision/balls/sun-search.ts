@@ -6,6 +6,7 @@ import type { OutlineFit } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
 import { rowProducts } from './row-products.ts';
 import {
+  type BallLight,
   ballLight,
   baseColumns,
   COLUMN,
@@ -119,23 +120,24 @@ const prepare = (ball: LitBall): Asked => {
   return { ball, variance, pace, count: n, pitch, rows, products, cells };
 };
 
-/** Fills the rows that depend on the sun, for one at `sun` in the ball's own axes or for none, and their products. */
+/** Fills the rows that depend on the sun, under `light`, null without a sun, and their products. */
 const shine = (
   { count, pitch, rows, products, cells }: Asked,
-  sun: readonly [number, number, number] | null,
+  light: BallLight | null,
 ): void => {
   const [above, under, lit, shadow] = [3 * pitch, 4 * pitch, 5 * pitch, 6 * pitch];
   for (let k = 0, o = 0; k < count; k++, o += CELL) {
     const w = cells[o]!;
     const nz = cells[o + 3]!;
     const hidden = cells[o + 7]!;
-    if (sun === null) {
+    if (light === null) {
       rows[above + k] = w * skyAt(nz);
       rows[under + k] = (1 - w) * darkUnder(hidden);
       rows[lit + k] = 0;
       rows[shadow + k] = 0;
       continue;
     }
+    const { sun } = light;
     const facing = Math.max(0, cells[o + 1]! * sun[0] + cells[o + 2]! * sun[1] + nz * sun[2]);
     rows[above + k] = w * skyAt(nz, facing);
     rows[lit + k] = w * litAt(facing);
@@ -143,7 +145,7 @@ const shine = (
     const miss = Math.sqrt(Math.max(0, cells[o + 6]! - along * along)) - 1;
     const shade = along < 0 && miss < SHADOW_ENDS ? shadowAt(miss) : 0;
     rows[shadow + k] = (1 - w) * shade;
-    rows[under + k] = (1 - w) * darkUnder(hidden, shade);
+    rows[under + k] = (1 - w) * darkUnder(hidden, light.sky, shade, light.depth);
   }
   rowProducts(rows, rows, pitch, VALUES + 1, ROWS, count, products, ROWS);
 };
@@ -153,7 +155,7 @@ const SHADOW_ENDS = 1;
 /** Half the penalized χ² of the ball's luma under `sun`, its outline held. */
 const misfit = (asked: Asked, sun: Direction | null): number => {
   const { ball, variance, pace, products } = asked;
-  shine(asked, sun && ballLight(ball.view, sun).sun);
+  shine(asked, sun && ballLight(ball.view, { towards: sun, shadow: ANY_DEPTH }));
   columnPriors(ball.fit, 0, sun && ANY_DEPTH, mean, precision);
   let square = products[VALUES * ROWS + VALUES]!;
   for (let a = 0; a < SIZE; a++) {
