@@ -121,10 +121,7 @@ const prepare = (ball: LitBall): Asked => {
 };
 
 /** Fills the rows that depend on the sun, under `light`, null without a sun, and their products. */
-const shine = (
-  { count, pitch, rows, products, cells }: Asked,
-  light: BallLight | null,
-): void => {
+const shine = ({ count, pitch, rows, products, cells }: Asked, light: BallLight | null): void => {
   const [above, under, lit, shadow] = [3 * pitch, 4 * pitch, 5 * pitch, 6 * pitch];
   for (let k = 0, o = 0; k < count; k++, o += CELL) {
     const w = cells[o]!;
