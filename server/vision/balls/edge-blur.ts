@@ -18,12 +18,6 @@ const ACROSS = 2;
 /** 1 / √(2π). */
 const NORMAL = 0.3989;
 
-/** Mean of a standard normal deviate known to be larger than −t: φ(t) / Φ(t), with a logistic curve for Φ. */
-const meanBeyond = (t: number): number => {
-  const held = Math.max(-ACROSS, t);
-  return NORMAL * Math.exp((-held * held) / 2) * (1 + Math.exp(-LOGISTIC * held));
-};
-
 /** Works out `out` for a cell `distance` outside the outline (inside negative), in standard deviations of a blur of `blur` radii. */
 export const blurAtEdge = (distance: number, blur: number, out: EdgeBlur): void => {
   if (Math.abs(distance) > FAR) {
@@ -32,9 +26,13 @@ export const blurAtEdge = (distance: number, blur: number, out: EdgeBlur): void 
     out.spread = blur * blur;
     return;
   }
-  const beyond = meanBeyond(distance);
+  // Means of a normal deviate known to lie beyond −t and below −t, φ(t) / Φ(t) and φ(t) / Φ(−t), with a logistic curve for Φ.
+  const t = Math.max(-ACROSS, Math.min(ACROSS, distance));
+  const density = NORMAL * Math.exp((-t * t) / 2);
+  const odds = Math.exp(LOGISTIC * t);
+  const beyond = density * (1 + 1 / odds);
   out.outward = blur * beyond;
-  out.inward = blur * meanBeyond(-distance);
-  // The variance of the same truncated deviate.
+  out.inward = blur * density * (1 + odds);
+  // The variance of the first.
   out.spread = blur * blur * Math.max(0, 1 - beyond * (beyond + distance));
 };

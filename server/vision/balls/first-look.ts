@@ -26,7 +26,7 @@ export type FirstLook = {
 /** Steps of a first fit, which only has to tell balls from other things. */
 export const FIRST_STEPS = 3;
 /** ln odds from which a candidate is fitted again in the light of the others, and merit from which it is sure enough to show where the sun stands or to hide a neighbour. */
-export const WORTH_REFINING = -6;
+export const WORTH_REFINING = -5;
 const SURE = 4;
 /** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
 const SAME = 0.8;

@@ -132,12 +132,10 @@ export const fitOutline = (
   let [lightX, lightY] = [shape.x, shape.y];
   for (fit.steps = 1; fit.steps <= setting.steps; fit.steps++) {
     shape.extra = COARSE * view.radius * Math.max(0, 1 - (fit.steps - 1) / COARSE_STEPS);
-    if (fit.steps > 1) {
-      const relight = Math.hypot(shape.x - lightX, shape.y - lightY) > RELIGHT;
-      if (relight) [lightX, lightY] = [shape.x, shape.y];
-      placeCells(patch, view, setting, shape, space, relight);
-    }
-    bendByTone(patch, shape, space);
+    const relight = Math.hypot(shape.x - lightX, shape.y - lightY) > RELIGHT;
+    if (relight) [lightX, lightY] = [shape.x, shape.y];
+    if (fit.steps > 1) placeCells(patch, view, setting, shape, space, relight);
+    if (relight || fit.steps <= COARSE_STEPS + 1) bendByTone(patch, shape, space);
     accumulate(patch, shape, fit, setting.sun !== null, space);
     if (!eliminate(fit, setting.sun, space) || !solveShape(shape, setting, RADIUS_SD, space)) return null;
     const length = Math.hypot(answers[0]!, answers[1]!);

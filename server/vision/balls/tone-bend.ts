@@ -3,40 +3,49 @@ import type { FitWorkspace } from './fit-workspace.ts';
 import { greyLevel, linear } from './light.ts';
 import { blurs, type Shape } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { tableOf, valueAt } from './table.ts';
+import { tableOf } from './table.ts';
 
 /** Cells of which ball or lawn has less than this share are not shared. */
 const SHARED = 0.005;
 /** Most that a channel can show, grey levels. */
 const WHITE = 255;
-/** Light by the share of white that a channel shows, and the grey level by the light (IEC 61966-2-1). */
+/** Steps of light from black to white. */
+const STEPS = 4096;
+/** Light by grey level, and grey level by steps of light (IEC 61966-2-1). */
 const LIGHT = tableOf(WHITE, (share) => linear(WHITE * share));
-const LEVEL = tableOf(4096, greyLevel);
+const LEVEL = tableOf(STEPS, greyLevel);
 
-/** What a channel of the picture shows beyond the even mixture where the share `w` of the light is from `lawn + step` and the rest from `lawn`, grey levels. */
-const bendOf = (lawn: number, step: number, w: number): number => {
-  const v = Math.max(0, Math.min(WHITE, lawn));
-  const b = Math.max(0, Math.min(WHITE, lawn + step));
-  const light = (1 - w) * valueAt(LIGHT, v / WHITE) + w * valueAt(LIGHT, b / WHITE);
-  return valueAt(LEVEL, light) - v - w * (b - v);
+const shown = (level: number): number => (level < 0 ? 0 : level > WHITE ? WHITE : level);
+
+/** Light of a grey level from 0 to WHITE. */
+const lightOf = (level: number): number => {
+  const k = level | 0;
+  return LIGHT[k]! + (level - k) * (LIGHT[k + 1]! - LIGHT[k]!);
 };
 
-const bends = new Float64Array(3);
+/** Grey level of light from 0 to 1. */
+const levelOf = (light: number): number => {
+  const at = STEPS * light;
+  const k = at | 0;
+  return LEVEL[k]! + (at - k) * (LEVEL[k + 1]! - LEVEL[k]!);
+};
 
-/** Bends of red, green and blue where the share `w` of the light is from lawn + step, into `bends`; returns that of luma. */
-const setBends = (lawn: Triple, step: Triple, k: number, w: number): number => {
-  const [y, cb, cr] = [lawn[k]!, lawn[k + 1]!, lawn[k + 2]!];
-  const [dy, db, dr] = [step[k]!, step[k + 1]!, step[k + 2]!];
-  const red = bendOf(y + 1.402 * cr, dy + 1.402 * dr, w);
-  const green = bendOf(y - 0.34414 * cb - 0.71414 * cr, dy - 0.34414 * db - 0.71414 * dr, w);
-  const blue = bendOf(y + 1.772 * cb, dy + 1.772 * db, w);
-  bends[0] = red;
-  bends[1] = blue;
-  return lumaOf(red, green, blue);
+/** Bends of red, green and blue for the shares of luma and of colour. */
+const byLuma = new Float64Array(3);
+const byColour = new Float64Array(3);
+
+/** What channel `c` shows beyond even mixtures where the shares `w` and `wc` of the light are from `lawn + step` and the rest from `lawn`, grey levels. */
+const setBend = (c: number, lawn: number, step: number, w: number, wc: number): void => {
+  const v = shown(lawn);
+  const b = shown(lawn + step);
+  const dark = lightOf(v);
+  const more = lightOf(b) - dark;
+  byLuma[c] = levelOf(dark + w * more) - v - w * (b - v);
+  byColour[c] = levelOf(dark + wc * more) - v - wc * (b - v);
 };
 
 /** Y, Cb, Cr from some place on, grey levels. */
-type Triple = ArrayLike<number>;
+type Triples = Float64Array;
 
 /**
  * What the tone curve adds to a cell that ball and lawn share, beyond an even mixture of the two: Y, Cb, Cr in grey levels, into `out` from `k` on, where `lawn` and `step` (ball minus lawn) have
@@ -44,27 +53,41 @@ type Triple = ArrayLike<number>;
  * in luma and `wc` in colour, which is blurred further after the tone curve: what is added is spread over more cells, and weaker by `spread`.
  */
 export const toneBend = (
-  lawn: Triple,
-  step: Triple,
+  lawn: Triples,
+  step: Triples,
   k: number,
   w: number,
   wc: number,
   spread: number,
-  out: Float64Array,
+  out: Triples,
 ): void => {
-  out[k] = setBends(lawn, step, k, w);
-  const luma = setBends(lawn, step, k, wc);
-  out[k + 1] = (spread * (bends[1]! - luma)) / 1.772;
-  out[k + 2] = (spread * (bends[0]! - luma)) / 1.402;
+  const y = lawn[k]!;
+  const cb = lawn[k + 1]!;
+  const cr = lawn[k + 2]!;
+  const dy = step[k]!;
+  const db = step[k + 1]!;
+  const dr = step[k + 2]!;
+  setBend(0, y + 1.402 * cr, dy + 1.402 * dr, w, wc);
+  setBend(1, y - 0.34414 * cb - 0.71414 * cr, dy - 0.34414 * db - 0.71414 * dr, w, wc);
+  setBend(2, y + 1.772 * cb, dy + 1.772 * db, w, wc);
+  out[k] = lumaOf(byLuma[0]!, byLuma[1]!, byLuma[2]!);
+  const luma = lumaOf(byColour[0]!, byColour[1]!, byColour[2]!);
+  out[k + 1] = (spread * (byColour[2]! - luma)) / 1.772;
+  out[k + 2] = (spread * (byColour[0]! - luma)) / 1.402;
 };
 
 /** Works out the workspace's `bend` for the outline `shape`, where ball and lawn show what they did in the step before. */
 export const bendByTone = (patch: Patch, shape: Shape, space: FitWorkspace): void => {
   const { cover, coverColour, contrast, ground, bend } = space;
   const [blurY, blurC] = blurs(patch, shape);
+  const spread = blurY / blurC;
   for (let i = 0; i < patch.count; i++) {
     const wc = coverColour[i]!;
-    if (wc > SHARED && wc < 1 - SHARED) toneBend(ground, contrast, 3 * i, cover[i]!, wc, blurY / blurC, bend);
-    else bend.fill(0, 3 * i, 3 * i + 3);
+    if (wc > SHARED && wc < 1 - SHARED) toneBend(ground, contrast, 3 * i, cover[i]!, wc, spread, bend);
+    else {
+      bend[3 * i] = 0;
+      bend[3 * i + 1] = 0;
+      bend[3 * i + 2] = 0;
+    }
   }
 };
