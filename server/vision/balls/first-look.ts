@@ -29,8 +29,8 @@ export const FIRST_STEPS = 3;
 export const WORTH_REFINING = -5;
 const SURE = 4;
 /** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
-const SAME = 0.8;
-const LEAST_APART = 0.75 * BALL_DIAMETER;
+const SAME = 0.65;
+const LEAST_APART = 0.65 * BALL_DIAMETER;
 
 const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
   Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||

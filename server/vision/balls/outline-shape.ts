@@ -85,9 +85,8 @@ export const placeCells = (
   const [blurY, blurC] = blurs(patch, shape);
   const { base, cover, coverColour, distance, normalX, normalY, rho, down, side, foot, dark } = space;
   const lens = Math.sqrt(ownBlur2(patch, shape));
-  // The half-way line of a blurred disc lies inside its outline by σ² / 2R, as heat leaves a bulge (curvature flow, to first order).
-  const sunk = (blurY * blurY) / (2 * view.radius);
-  const sunkColour = (blurC * blurC) / (2 * view.radius);
+  const sunk = sunkBy(blurY, view.radius);
+  const sunkColour = sunkBy(blurC, view.radius);
   for (let i = 0; i < patch.count; i++) {
     const dx = patch.x[i]! - shape.x;
     const dy = patch.y[i]! - shape.y;
@@ -112,6 +111,9 @@ export const placeCells = (
     dark[i] = baseColumns(light, u, v, r, edgeBlur, base, i, space.capacity);
   }
 };
+
+/** How far inside the outline of a disc of `radius` its half-way line lies once it is blurred by `blur`, all px: σ² / 2R, as heat leaves a bulge (curvature flow, to first order). */
+export const sunkBy = (blur: number, radius: number): number => (blur * blur) / (2 * radius);
 
 /** Square of the picture's own blur of luma in px: averaging cells adds a box of their size. */
 const ownBlur2 = ({ cell }: Patch, { lnBlur }: Shape): number =>

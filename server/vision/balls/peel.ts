@@ -1,9 +1,9 @@
 import type { BallView } from './ball-view.ts';
 import { SHARP } from './edge-blur.ts';
-import type { OutlineFit } from './outline-shape.ts';
+import { type OutlineFit, sunkBy } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { BALL_COLUMNS, ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun } from './shading.ts';
-import { toneBend } from './tone-bend.ts';
+import { ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun } from './shading.ts';
+import { addedAt } from './tone-bend.ts';
 
 /** A ball whose outline is fitted, as it lies over a neighbour's patch. */
 export type FittedBall = { readonly view: BallView; readonly fit: OutlineFit; readonly sun: Sun | null };
@@ -13,10 +13,6 @@ const COVERED = 0.5;
 /** Radii over which a ball's shadow is taken off with it. */
 const SHADOW_REACH = 6;
 const base = new Float64Array(COLUMNS);
-/** What lawn shows, what the ball shows more, and what the tone curve adds: Y, Cb, Cr. */
-const ground = new Float64Array(3);
-const step = new Float64Array(3);
-const bend = new Float64Array(3);
 
 /**
  * Takes `other` and its shadow off `patch`: what it adds to the lawn is subtracted where it covers less than half of a cell (its soft edge, and its colour that has
@@ -27,6 +23,8 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
   const det = view.ax * view.by - view.ay * view.bx;
   const soft = Math.hypot(fit.blur, fit.colourBlur);
   const far = 1 + (4 * soft) / view.radius;
+  const sunk = sunkBy(fit.blur, view.radius);
+  const sunkColour = sunkBy(soft, view.radius);
   for (let i = 0; i < patch.count; i++) {
     const dx = patch.x[i]! - fit.x;
     const dy = patch.y[i]! - fit.y;
@@ -35,22 +33,18 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
     const rho = Math.max(1e-6, Math.sqrt(u * u + v * v));
     if (rho > Math.max(far, SHADOW_REACH)) continue;
     const s = (rho - 1) * view.radius;
-    const luma = 1 / (1 + Math.exp((LOGISTIC * s) / fit.blur));
-    const colour = 1 / (1 + Math.exp((LOGISTIC * s) / soft));
+    const luma = 1 / (1 + Math.exp((LOGISTIC * (s + sunk)) / fit.blur));
+    const colour = 1 / (1 + Math.exp((LOGISTIC * (s + sunkColour)) / soft));
     if (luma > COVERED) {
       patch.trust[i] = 0;
       continue;
     }
     baseColumns(light, u, v, rho, SHARP, base, 0);
-    for (let c = 0; c < 3; c++) {
-      ground[c] = sumAt(fit, c, BALL_COLUMNS, COLUMNS);
-      step[c] = sumAt(fit, c, 0, BALL_COLUMNS) - ground[c]!;
-    }
-    toneBend(ground, step, 0, luma, colour, fit.blur / soft, bend);
+    const { step, bend } = addedAt(fit, base, luma, colour);
     for (let c = 0; c < 3; c++) {
       const w = c === 0 ? luma : colour;
-      const added = w * step[c]! + bend[c]! + (1 - w) * darkAt(fit, c);
-      patch.values[3 * i + c] = patch.values[3 * i + c]! - added;
+      const more = w * step[c]! + bend[c]! + (1 - w) * darkAt(fit, c);
+      patch.values[3 * i + c] = patch.values[3 * i + c]! - more;
     }
   }
 };
@@ -59,13 +53,6 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
 const darkAt = (fit: OutlineFit, c: number): number =>
   base[COLUMN.under]! * fit.coefficients[c * COLUMNS + COLUMN.under]! +
   base[COLUMN.shadow]! * fit.coefficients[c * COLUMNS + COLUMN.shadow]!;
-
-/** Sum of the columns `first`–`last` (not included) in channel `c` at the place whose columns are in `base`. */
-const sumAt = ({ coefficients }: OutlineFit, c: number, first: number, last: number): number => {
-  let sum = 0;
-  for (let k = first; k < last; k++) sum += base[k]! * coefficients[c * COLUMNS + k]!;
-  return sum;
-};
 
 /** Places of a disc, in radii, at which it is asked whether it lies in a shadow. */
 const PROBES = [

@@ -2,7 +2,7 @@ import { factor, solveFactored } from '../small-solve.ts';
 import type { BallView } from './ball-view.ts';
 import { blurAtEdge, type EdgeBlur } from './edge-blur.ts';
 import { columnPriors } from './fit-priors.ts';
-import type { OutlineFit } from './outline-shape.ts';
+import { type OutlineFit, sunkBy } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
 import { rowProducts } from './row-products.ts';
 import {
@@ -19,6 +19,7 @@ import {
 } from './shading.ts';
 import { ANY_DEPTH, pooledDepth, type ShadowDepth, seenDepth } from './shadow-depth.ts';
 import { darkUnder, litAt, skyAt } from './sky-light.ts';
+import { addedAt } from './tone-bend.ts';
 
 /** A ball whose outline is known well enough to ask where its light comes from. */
 export type LitBall = { readonly patch: Patch; readonly view: BallView; readonly fit: OutlineFit };
@@ -81,6 +82,7 @@ const prepare = (ball: LitBall): Asked => {
   const pitch = Math.ceil(patch.count / pace);
   const rows = new Float64Array(ROWS * pitch);
   const cells = new Float64Array(CELL * pitch);
+  const sunk = sunkBy(fit.blur, view.radius);
   let n = 0;
   for (let i = 0; i < patch.count; i += pace) {
     const dx = patch.x[i]! - fit.x;
@@ -91,10 +93,11 @@ const prepare = (ball: LitBall): Asked => {
     if (rho > FARTHEST || patch.trust[i] === 0) continue;
     blurAtEdge(((rho - 1) * view.radius) / fit.blur, fit.blur / view.radius, edgeBlur);
     const hidden = baseColumns(light, u, v, rho, edgeBlur, base, 0);
-    const w = 1 / (1 + Math.exp((LOGISTIC * (rho - 1) * view.radius) / fit.blur));
+    const w = 1 / (1 + Math.exp((LOGISTIC * ((rho - 1) * view.radius + sunk)) / fit.blur));
+    const { bend } = addedAt(fit, base, w, w);
     rows[n] = w;
     rows[pitch + n] = 1 - w;
-    rows[VALUES * pitch + n] = patch.values[3 * i]!;
+    rows[VALUES * pitch + n] = patch.values[3 * i]! - bend[0]!;
     const [uu, vv] = [base[COLUMN.slopeDown]!, base[COLUMN.slopeSide]!];
     const towards = Math.sqrt(Math.max(0, 1 - uu * uu - vv * vv));
     const out = 1 + edgeBlur.outward / rho;

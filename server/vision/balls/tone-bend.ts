@@ -1,8 +1,9 @@
 import { lumaOf } from '../ycc.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import { greyLevel, linear } from './light.ts';
-import { blurs, type Shape } from './outline-shape.ts';
+import { blurs, type OutlineFit, type Shape } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
+import { BALL_COLUMNS, COLUMNS } from './shading.ts';
 import { tableOf } from './table.ts';
 
 /** Cells of which ball or lawn has less than this share are not shared. */
@@ -74,6 +75,31 @@ export const toneBend = (
   const luma = lumaOf(byColour[0]!, byColour[1]!, byColour[2]!);
   out[k + 1] = (spread * (byColour[2]! - luma)) / 1.772;
   out[k + 2] = (spread * (byColour[0]! - luma)) / 1.402;
+};
+
+const ground = new Float64Array(3);
+const step = new Float64Array(3);
+
+/** What a fitted ball adds to the lawn at a place whose columns are in `base`: Y, Cb, Cr of ball minus lawn, and of the bend there. */
+export type Added = { readonly step: Float64Array; readonly bend: Float64Array };
+const added: Added = { step, bend: new Float64Array(3) };
+
+/** `Added` of a ball where it covers `w` in luma and `wc` in colour. The answer is written over by the next call. */
+export const addedAt = (
+  { coefficients, blur, colourBlur }: OutlineFit,
+  base: Float64Array,
+  w: number,
+  wc: number,
+): Added => {
+  for (let c = 0; c < 3; c++) {
+    let [ball, lawn] = [0, 0];
+    for (let k = 0; k < BALL_COLUMNS; k++) ball += base[k]! * coefficients[c * COLUMNS + k]!;
+    for (let k = BALL_COLUMNS; k < COLUMNS; k++) lawn += base[k]! * coefficients[c * COLUMNS + k]!;
+    ground[c] = lawn;
+    step[c] = ball - lawn;
+  }
+  toneBend(ground, step, 0, w, wc, blur / Math.hypot(blur, colourBlur), added.bend);
+  return added;
 };
 
 /** Works out the workspace's `bend` for the outline `shape`, where ball and lawn show what they did in the step before. */
