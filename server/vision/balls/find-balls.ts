@@ -11,9 +11,9 @@ import {
   type FirstLook,
   firstLook,
   isSure,
+  isWorthRefining,
   sceneOf,
   seenFrom,
-  WORTH_REFINING,
 } from './first-look.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { weighMinima } from './minima.ts';
@@ -122,7 +122,7 @@ const touching = (scene: Scene, sure: readonly JudgedBall[], sun: Sun | null): J
     .flatMap((ball) => touchingViews(scene.raster, scene.camera, ball, sure))
     .map((view) => judgeBall(scene, view, sun, FIRST_STEPS, nearTo(sure, view.x, view.y, view.radius)))
     .filter((judged) => judged !== null)
-    .filter((ball) => bestOdds(ball) > WORTH_REFINING);
+    .filter(isWorthRefining);
 
 /** `sure` balls, those fitted again that have a ball of `beside` right beside them: both were one blot before. */
 const apartFrom = (
@@ -144,7 +144,7 @@ type Judged = { readonly scene: Scene; readonly sun: Sun | null; readonly candid
 const judge = (raster: Raster, camera: Camera, court: Court, look: FirstLook | null): Judged | null => {
   const usable = seenFrom(look, raster, camera, court) ?? firstLook(raster, camera, court);
   if (usable === null) return null;
-  const first = usable.balls.filter((ball) => bestOdds(ball) > WORTH_REFINING);
+  const first = usable.balls.filter(isWorthRefining);
   const firstSure = first.filter(isSure);
   const blur = pooledBlur(firstSure.map(({ fit }) => fit));
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);

@@ -25,8 +25,11 @@ export type FirstLook = {
 
 /** Steps of a first fit, which only has to tell balls from other things. */
 export const FIRST_STEPS = 3;
-/** ln odds from which a candidate is fitted again in the light of the others, and merit from which it is sure enough to show where the sun stands or to hide a neighbour. */
-export const WORTH_REFINING = -5;
+/** ln odds from which a candidate is fitted again in the light of the others; of one that is as round as this the colour may be wrong as long as the sun is not known. */
+const WORTH_REFINING = -5;
+const WORTH_REFINING_ROUND = -7;
+const ROUND = 10;
+/** Merit from which a ball is sure enough to show where the sun stands or to hide a neighbour. */
 const SURE = 4;
 /** Two fits nearer than this share of a radius are one ball, and so are two nearer on the lawn than balls can lie (a diameter, less what a fit may err). */
 const SAME = 0.65;
@@ -35,6 +38,10 @@ const LEAST_APART = 0.65 * BALL_DIAMETER;
 const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
   Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||
   Math.hypot(a.place.x - b.place.x, a.place.y - b.place.y) < LEAST_APART;
+
+/** Whether a candidate of a first look is worth a second. */
+export const isWorthRefining = (ball: JudgedBall): boolean =>
+  bestOdds(ball) > (ball.evidence.round > ROUND ? WORTH_REFINING_ROUND : WORTH_REFINING);
 
 /** Whether a candidate is sure enough to tell of the picture, and to be taken off it. */
 export const isSure = (ball: JudgedBall): boolean => fitMerit(ball) > SURE && bestOdds(ball) > 0;

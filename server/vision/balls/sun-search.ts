@@ -40,6 +40,8 @@ const LEAST_GAIN = 40;
 
 /** Farther than this from the middle nothing is asked, radii. */
 const FARTHEST = 2.4;
+/** Cells of which ball and lawn both have more than this share are not asked: the outline of a first fit is not settled, and what it misses there would speak for a sun. */
+const ON_EDGE = 0.3;
 /** Variance of a ball's own luma, grey levels squared: the picture's noise on a smooth ball. */
 const OWN_VARIANCE = 9;
 
@@ -94,6 +96,7 @@ const prepare = (ball: LitBall): Asked => {
     blurAtEdge(((rho - 1) * view.radius) / fit.blur, fit.blur / view.radius, edgeBlur);
     const hidden = baseColumns(light, u, v, rho, edgeBlur, base, 0);
     const w = 1 / (1 + Math.exp((LOGISTIC * ((rho - 1) * view.radius + sunk)) / fit.blur));
+    if (w > ON_EDGE && w < 1 - ON_EDGE) continue;
     const { bend } = addedAt(fit, base, w, w);
     rows[n] = w;
     rows[pitch + n] = 1 - w;

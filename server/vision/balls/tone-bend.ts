@@ -16,7 +16,7 @@ const STEPS = 4096;
 const LIGHT = tableOf(WHITE, (share) => linear(WHITE * share));
 const LEVEL = tableOf(STEPS, greyLevel);
 
-const shown = (level: number): number => (level < 0 ? 0 : level > WHITE ? WHITE : level);
+const shown = (level: number): number => Math.max(0, Math.min(WHITE, level));
 
 /** Light of a grey level from 0 to WHITE. */
 const lightOf = (level: number): number => {
