@@ -161,7 +161,11 @@ describe('two balls that touch', () => {
       colours: ['red', 'yellow'],
     });
     expect(found.map((ball) => ball.colour)).toEqual(['red', 'yellow']);
-    for (const [i, ball] of found.entries())
-      expect(errorOf(ball, centreOf(camera, pair[i]!)), ball.colour).toBeLessThan(0.8);
+    // Of the one behind a third is hidden; it may stand up to a fifth of a radius off, but then says so.
+    for (const [i, ball] of found.entries()) {
+      const error = errorOf(ball, centreOf(camera, pair[i]!));
+      expect(error, ball.colour).toBeLessThan(1.1);
+      expect(error, ball.colour).toBeLessThan(2.5 * Math.sqrt((ball.covariance.xx + ball.covariance.yy) / 2));
+    }
   });
 });

@@ -90,9 +90,10 @@ export const placeCells = (
   for (let i = 0; i < patch.count; i++) {
     const dx = patch.x[i]! - shape.x;
     const dy = patch.y[i]! - shape.y;
-    const u = iux * dx + iuy * dy;
     const v = ivx * dx + ivy * dy;
-    const r = Math.max(1e-6, Math.sqrt(u * u + v * v));
+    // The middle of the outline has no direction from itself: a cell right there is taken for one a hair below.
+    const u = iux * dx + iuy * dy || (v === 0 ? 1e-6 : 0);
+    const r = Math.sqrt(u * u + v * v);
     const gx = (iux * u + ivx * v) / r;
     const gy = (iuy * u + ivy * v) / r;
     const g = Math.sqrt(gx * gx + gy * gy);

@@ -41,7 +41,7 @@ const LEAST_GAIN = 40;
 /** Farther than this from the middle nothing is asked, radii. */
 const FARTHEST = 2.4;
 /** Cells of which ball and lawn both have more than this share are not asked: the outline of a first fit is not settled, and what it misses there would speak for a sun. */
-const ON_EDGE = 0.3;
+const ON_EDGE = 0.35;
 /** Variance of a ball's own luma, grey levels squared: the picture's noise on a smooth ball. */
 const OWN_VARIANCE = 9;
 
