@@ -11,8 +11,17 @@ const BACKDROP = '#808080';
 /** Complaints of the decoders that leave every pixel in its place. */
 const HARMLESS = /iCCP|Invalid SOS parameters|extraneous bytes|JFIF|Adobe|unknown field/i;
 
-const damaged = (reason: string): InputError =>
-  /premature end|truncated|end of file|end of data|too short|not enough/i.test(reason)
+/** Bytes at a JPEG's end among which its end marker stands, unless something was added behind it. */
+const TAIL = 4096;
+
+/** Whether a JPEG lacks its end marker (ITU-T T.81, EOI). The decoder's own words are not enough: decodings at the same time share one list of complaints, and one may take another's. */
+const lacksEnd = (bytes: Uint8Array): boolean =>
+  bytes[0] === 0xff &&
+  bytes[1] === 0xd8 &&
+  !Buffer.from(bytes.subarray(Math.max(0, bytes.length - TAIL))).includes(Buffer.from([0xff, 0xd9]));
+
+const damaged = (reason: string, bytes: Uint8Array): InputError =>
+  lacksEnd(bytes) || /premature end|truncated|end of file|end of data|too short|not enough/i.test(reason)
     ? new InputError(
         'photo-cut-off',
         'The photo is cut off before its end: send the original file again, whole.',
@@ -42,12 +51,12 @@ export const withPipeline = async <T>(
     return await use(uprightPipeline(bytes));
   } catch (error) {
     const reason = String(error instanceof Error ? error.message : error);
-    if (!HARMLESS.test(reason)) throw damaged(reason);
+    if (!HARMLESS.test(reason)) throw damaged(reason, bytes);
   }
   try {
     return await use(uprightPipeline(bytes, 'error'));
   } catch (error) {
-    throw damaged(String(error));
+    throw damaged(String(error), bytes);
   }
 };
 
