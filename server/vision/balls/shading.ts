@@ -110,7 +110,7 @@ export const ballLight = (view: BallView, light: Sun | null): BallLight => {
 
 /**
  * Writes the COLUMNS base values of the place (u, v) into `out`, column k at `at` + k · `pitch`. (u, v) is in ball radii from the middle of the outline, u down across the
- * line of sight, v to the side; `rho` = |(u, v)|. On the ball the normal at the place (or at the rim, outside) gives Lambert's law, put through
+ * line of sight, v to the side; `rho` = |(u, v)|. The lens shows ball and lawn from where the edge's blur says. On the ball the normal at the place (or at the rim, outside) gives Lambert's law, put through
  * the tone curve; beside it the place on the ground gives the sky that the ball hides, (1 + g²)^(−3/2) of it at g radii from the foot (the form
  * factor of a sphere that stands on a plane), and whether the ball hides the sun. Returns the hidden shares of sky and sun together, at most 1.
  */
