@@ -72,10 +72,10 @@ describe('a ball beside something that is not taken for a ball', () => {
     lnOdds: white.lnOdds.map(() => odds),
   });
 
-  it('is placed with more doubt: a fifth of a radius', () => {
+  it('is placed with more doubt: a tenth of a radius', () => {
     const more = spread([beside(2, 0)]) - spread([]);
-    expect(Math.sqrt(more)).toBeGreaterThan(white.view.radius / 6);
-    expect(Math.sqrt(more)).toBeLessThan(white.view.radius / 4);
+    expect(Math.sqrt(more)).toBeGreaterThan(white.view.radius / 12);
+    expect(Math.sqrt(more)).toBeLessThan(white.view.radius / 8);
   });
 
   it.each([

@@ -195,11 +195,23 @@ describe('a fit that is not the only one', () => {
     expect(Math.sqrt(weighed.fit.yy)).toBeGreaterThan(0.15 * off);
   });
 
+  it('is placed with more doubt when light may mislead it: dark in the sun, or like the lawn without one', () => {
+    const variance = (brightness: number, sun: JudgedBall['sun']): number => {
+      const lit = { ...ball.fit, ball: ball.fit.lawn.map((value) => brightness * value) };
+      return sightingOf({ ...ball, sun, fit: lit }, 'red', 1, []).covariance.yy;
+    };
+    const sunny = { towards: [0, 0, 1], shadow: { share: 0.4, sd: 0.1 } } as const;
+    expect(variance(0.2, sunny) - variance(0.5, sunny)).toBeCloseTo(0.12 ** 2, 9);
+    expect(variance(0.8, null) - variance(0.5, null)).toBeCloseTo(0.2 ** 2, 9);
+    expect(variance(0.8, sunny)).toBe(variance(0.5, sunny));
+    expect(variance(0.2, null)).toBe(variance(0.5, null));
+  });
+
   it('is placed with more doubt when the picture would have the ball smaller', () => {
     const sd = (radiusOffset: number): number =>
       Math.sqrt(sightingOf({ ...ball, fit: { ...ball.fit, radiusOffset } }, 'red', 1, []).covariance.yy);
-    // 1.3 × (0.6 − 0.25) px are added.
-    expect(sd(-0.6) ** 2 - sd(0) ** 2).toBeCloseTo(0.455 ** 2, 6);
+    // 1.3 × (0.6 − 0.3) px are added.
+    expect(sd(-0.6) ** 2 - sd(0) ** 2).toBeCloseTo(0.39 ** 2, 6);
     expect(sd(0.6)).toBeCloseTo(sd(-0.6), 12);
     expect(sd(0.2)).toBe(sd(0));
   });

@@ -194,14 +194,14 @@ describe('a ball brighter than a picture can be', () => {
     expect(nearest(candidates, BALLS[2]).evidence.clipped).toBe(0);
   });
 
-  it('is placed with more doubt the more of it is clipped: 0.8 px times that share', () => {
+  it('is placed with more doubt the more of it is clipped: 0.4 px times that share', () => {
     const ball = nearest(judged(), BALLS[3]);
     const half = { ...ball, evidence: { ...ball.evidence, clipped: 0.5 } };
     const none = { ...ball, evidence: { ...ball.evidence, clipped: 0 } };
     const more = sightingOf(half, 'white', 1, []).covariance;
     const less = sightingOf(none, 'white', 1, []).covariance;
-    expect(more.xx - less.xx).toBeCloseTo(0.16, 9);
-    expect(more.yy - less.yy).toBeCloseTo(0.16, 9);
+    expect(more.xx - less.xx).toBeCloseTo(0.04, 9);
+    expect(more.yy - less.yy).toBeCloseTo(0.04, 9);
     expect(more.xy).toBe(less.xy);
   });
 });
