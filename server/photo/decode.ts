@@ -1,6 +1,7 @@
 import sharp, { type Sharp } from 'sharp';
 import { InputError } from '../errors.ts';
 import type { Raster } from '../units/raster.ts';
+import { isCutOff } from './jpeg-end.ts';
 
 // Photos are decoded once each, so that keeping earlier results only holds memory.
 sharp.cache(false);
@@ -11,17 +12,8 @@ const BACKDROP = '#808080';
 /** Complaints of the decoders that leave every pixel in its place. */
 const HARMLESS = /iCCP|Invalid SOS parameters|extraneous bytes|JFIF|Adobe|unknown field/i;
 
-/** Bytes at a JPEG's end among which its end marker stands, unless something was added behind it. */
-const TAIL = 4096;
-
-/** Whether a JPEG lacks its end marker (ITU-T T.81, EOI). The decoder's own words are not enough: decodings at the same time share one list of complaints, and one may take another's. */
-const lacksEnd = (bytes: Uint8Array): boolean =>
-  bytes[0] === 0xff &&
-  bytes[1] === 0xd8 &&
-  !Buffer.from(bytes.subarray(Math.max(0, bytes.length - TAIL))).includes(Buffer.from([0xff, 0xd9]));
-
 const damaged = (reason: string, bytes: Uint8Array): InputError =>
-  lacksEnd(bytes) || /premature end|truncated|end of file|end of data|too short|not enough/i.test(reason)
+  isCutOff(bytes) || /premature end|truncated|end of file|end of data|too short|not enough/i.test(reason)
     ? new InputError(
         'photo-cut-off',
         'The photo is cut off before its end: send the original file again, whole.',
@@ -51,7 +43,8 @@ export const withPipeline = async <T>(
     return await use(uprightPipeline(bytes));
   } catch (error) {
     const reason = String(error instanceof Error ? error.message : error);
-    if (!HARMLESS.test(reason)) throw damaged(reason, bytes);
+    // Decodings at the same time share one list of complaints, and one may hear another's: the bytes themselves come first.
+    if (isCutOff(bytes) || !HARMLESS.test(reason)) throw damaged(reason, bytes);
   }
   try {
     return await use(uprightPipeline(bytes, 'error'));

@@ -24,6 +24,11 @@ export const writeYcc = (r: number, g: number, b: number, out: Float64Array, at:
   out[at + 2] = RED * (r - luma);
 };
 
+/** Red, green and blue grey levels of Y, Cb, Cr. */
+export const redOf = (y: number, cr: number): number => y + 1.402 * cr;
+export const greenOf = (y: number, cb: number, cr: number): number => y - 0.34414 * cb - 0.71414 * cr;
+export const blueOf = (y: number, cb: number): number => y + 1.772 * cb;
+
 /** Y, Cb, Cr of the px at column `x` and row `y`, whole numbers inside the picture. */
 export const yccAt = ({ data, width }: Raster, x: number, y: number): Ycc => {
   const p = (y * width + x) * 3;

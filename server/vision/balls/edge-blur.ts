@@ -12,8 +12,9 @@ export type EdgeBlur = {
 /** A cell that shows one place alone. */
 export const SHARP: EdgeBlur = { inward: 0, outward: 0, spread: 0 };
 
-/** So many standard deviations of the blur from the outline it is not seen, and so far across it a part is too small to matter where it lies. */
+/** A cell farther than this from the outline, in standard deviations of the blur, shows one of the two alone. */
 const FAR = 3;
+/** From here on the smaller part is taken to lie as it does here: it is too small to matter. */
 const ACROSS = 2;
 /** 1 / √(2π). */
 const NORMAL = 0.3989;

@@ -1,4 +1,4 @@
-import { toYcc, type Ycc } from '../ycc.ts';
+import { blueOf, greenOf, redOf, toYcc, type Ycc } from '../ycc.ts';
 
 /**
  * Linear light, 0 to 1, of a grey level by the transfer curve of IEC 61966-2-1 (sRGB); levels beyond 0–255, which a fit can give, are held
@@ -15,9 +15,9 @@ export const greyLevel = (light: number): number =>
 
 /** Linear red, green and blue of a colour given as Y, Cb, Cr in grey levels (ITU-T T.871, colour differences centred on 0). */
 export const linearRgb = (y: number, cb: number, cr: number): readonly [number, number, number] => [
-  linear(y + 1.402 * cr),
-  linear(y - 0.34414 * cb - 0.71414 * cr),
-  linear(y + 1.772 * cb),
+  linear(redOf(y, cr)),
+  linear(greenOf(y, cb, cr)),
+  linear(blueOf(y, cb)),
 ];
 
 /** Y, Cb, Cr in grey levels of linear red, green and blue: the inverse of `linearRgb`. */

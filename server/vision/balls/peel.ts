@@ -39,6 +39,7 @@ export const peelBall = (patch: Patch, { view, fit, sun }: FittedBall): void => 
       patch.trust[i] = 0;
       continue;
     }
+    // As a sharp picture would show the place: at the outline the blur's own places say too little of what lies under a ball that touches.
     baseColumns(light, u, v, rho, SHARP, base, 0);
     const { step, bend } = addedAt(fit, base, luma, colour);
     for (let c = 0; c < 3; c++) {

@@ -1,10 +1,10 @@
-import { lumaOf } from '../ycc.ts';
+import { blueOf, greenOf, lumaOf, redOf, writeYcc } from '../ycc.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import { greyLevel, linear } from './light.ts';
 import { blurs, type OutlineFit, type Shape } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
 import { BALL_COLUMNS, COLUMNS } from './shading.ts';
-import { tableOf } from './table.ts';
+import { stepOf, tableOf } from './table.ts';
 
 /** Cells of which ball or lawn has less than this share are not shared. */
 const SHARED = 0.005;
@@ -18,19 +18,6 @@ const LEVEL = tableOf(STEPS, greyLevel);
 
 const shown = (level: number): number => Math.max(0, Math.min(WHITE, level));
 
-/** Light of a grey level from 0 to WHITE. */
-const lightOf = (level: number): number => {
-  const k = level | 0;
-  return LIGHT[k]! + (level - k) * (LIGHT[k + 1]! - LIGHT[k]!);
-};
-
-/** Grey level of light from 0 to 1. */
-const levelOf = (light: number): number => {
-  const at = STEPS * light;
-  const k = at | 0;
-  return LEVEL[k]! + (at - k) * (LEVEL[k + 1]! - LEVEL[k]!);
-};
-
 /** Bends of red, green and blue for the shares of luma and of colour. */
 const byLuma = new Float64Array(3);
 const byColour = new Float64Array(3);
@@ -39,10 +26,10 @@ const byColour = new Float64Array(3);
 const setBend = (c: number, lawn: number, step: number, w: number, wc: number): void => {
   const v = shown(lawn);
   const b = shown(lawn + step);
-  const dark = lightOf(v);
-  const more = lightOf(b) - dark;
-  byLuma[c] = levelOf(dark + w * more) - v - w * (b - v);
-  byColour[c] = levelOf(dark + wc * more) - v - wc * (b - v);
+  const dark = stepOf(LIGHT, v);
+  const more = stepOf(LIGHT, b) - dark;
+  byLuma[c] = stepOf(LEVEL, STEPS * (dark + w * more)) - v - w * (b - v);
+  byColour[c] = stepOf(LEVEL, STEPS * (dark + wc * more)) - v - wc * (b - v);
 };
 
 /** Y, Cb, Cr from some place on, grey levels. */
@@ -68,21 +55,21 @@ export const toneBend = (
   const dy = step[k]!;
   const db = step[k + 1]!;
   const dr = step[k + 2]!;
-  setBend(0, y + 1.402 * cr, dy + 1.402 * dr, w, wc);
-  setBend(1, y - 0.34414 * cb - 0.71414 * cr, dy - 0.34414 * db - 0.71414 * dr, w, wc);
-  setBend(2, y + 1.772 * cb, dy + 1.772 * db, w, wc);
+  setBend(0, redOf(y, cr), redOf(dy, dr), w, wc);
+  setBend(1, greenOf(y, cb, cr), greenOf(dy, db, dr), w, wc);
+  setBend(2, blueOf(y, cb), blueOf(dy, db), w, wc);
+  writeYcc(byColour[0]!, byColour[1]!, byColour[2]!, out, k);
   out[k] = lumaOf(byLuma[0]!, byLuma[1]!, byLuma[2]!);
-  const luma = lumaOf(byColour[0]!, byColour[1]!, byColour[2]!);
-  out[k + 1] = (spread * (byColour[2]! - luma)) / 1.772;
-  out[k + 2] = (spread * (byColour[0]! - luma)) / 1.402;
+  out[k + 1] = spread * out[k + 1]!;
+  out[k + 2] = spread * out[k + 2]!;
 };
 
-const ground = new Float64Array(3);
-const step = new Float64Array(3);
+const lawnHere = new Float64Array(3);
+const stepHere = new Float64Array(3);
 
 /** What a fitted ball adds to the lawn at a place whose columns are in `base`: Y, Cb, Cr of ball minus lawn, and of the bend there. */
 export type Added = { readonly step: Float64Array; readonly bend: Float64Array };
-const added: Added = { step, bend: new Float64Array(3) };
+const added: Added = { step: stepHere, bend: new Float64Array(3) };
 
 /** `Added` of a ball where it covers `w` in luma and `wc` in colour. The answer is written over by the next call. */
 export const addedAt = (
@@ -95,10 +82,10 @@ export const addedAt = (
     let [ball, lawn] = [0, 0];
     for (let k = 0; k < BALL_COLUMNS; k++) ball += base[k]! * coefficients[c * COLUMNS + k]!;
     for (let k = BALL_COLUMNS; k < COLUMNS; k++) lawn += base[k]! * coefficients[c * COLUMNS + k]!;
-    ground[c] = lawn;
-    step[c] = ball - lawn;
+    lawnHere[c] = lawn;
+    stepHere[c] = ball - lawn;
   }
-  toneBend(ground, step, 0, w, wc, blur / Math.hypot(blur, colourBlur), added.bend);
+  toneBend(lawnHere, stepHere, 0, w, wc, blur / Math.hypot(blur, colourBlur), added.bend);
   return added;
 };
 
