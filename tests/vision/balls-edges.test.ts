@@ -1,14 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import type { BallView } from '../../server/vision/balls/ball-view.ts';
-import { blurAtEdge, SHARP } from '../../server/vision/balls/edge-blur.ts';
+import { blurAtEdge, type EdgeBlur, SHARP } from '../../server/vision/balls/edge-blur.ts';
 import { makeWorkspace } from '../../server/vision/balls/fit-workspace.ts';
 import { greyLevel, linear } from '../../server/vision/balls/light.ts';
 import { fitOutline } from '../../server/vision/balls/outline-fit.ts';
 import { type OutlineFit, sunkBy } from '../../server/vision/balls/outline-shape.ts';
 import { cutPatch } from '../../server/vision/balls/patch.ts';
+import { ballLight, baseColumns, COLUMN, COLUMNS } from '../../server/vision/balls/shading.ts';
 import { darkUnder, skyAt, skyShare } from '../../server/vision/balls/sky-light.ts';
 import { tableOf, valueAt } from '../../server/vision/balls/table.ts';
 import { toneBend } from '../../server/vision/balls/tone-bend.ts';
+
+/** A round outline of `radius` px about (`x`, `y`), seen under 17°. */
+const viewOf = (radius: number, x: number, y: number): BallView => ({
+  ...{ x, y, ax: 0, ay: radius, bx: radius, by: 0, centreDx: 0, centreDy: 0, radius },
+  ...{ sinDown: 0.3, forwardX: 0, forwardY: 1, lawnX: 0, lawnY: 10 },
+});
 
 describe('a table', () => {
   it('is exact at its steps, at both ends, and straight between', () => {
@@ -88,6 +95,22 @@ describe('what a blurred cell shows at the outline', () => {
 
   it('far out: the lawn about the cell itself', () => {
     expect(at(4, 0.3)).toEqual({ inward: 0, outward: 0, spread: 0.09 });
+  });
+
+  it('is taken up by the columns: the lawn from farther out, the ball from farther in', () => {
+    const light = ballLight(viewOf(4, 20, 20), null);
+    const at = (u: number, blur: EdgeBlur): Float64Array => {
+      const columns = new Float64Array(COLUMNS);
+      baseColumns(light, u, 0, u, blur, columns, 0);
+      return columns;
+    };
+    const edge = at(1, { inward: 0.2, outward: 0.3, spread: 0 });
+    expect(edge[COLUMN.under]).toBeCloseTo(at(1.3, SHARP)[COLUMN.under]!, 12);
+    expect(edge[COLUMN.above]).toBeCloseTo(at(0.8, SHARP)[COLUMN.above]!, 12);
+    expect(edge[COLUMN.under]).toBeLessThan(at(1, SHARP)[COLUMN.under]! / 2);
+    // A blur lowers the top of the darkness and widens its foot.
+    expect(at(1, { ...SHARP, spread: 0.04 })[COLUMN.under]).toBeLessThan(at(1, SHARP)[COLUMN.under]!);
+    expect(at(1.5, { ...SHARP, spread: 0.04 })[COLUMN.under]).toBeGreaterThan(at(1.5, SHARP)[COLUMN.under]!);
   });
 
   it('a disc loses σ² / 2R of its radius: by hand, 0.1 px of 3.2 px at a blur of 0.8 px', () => {
@@ -179,10 +202,7 @@ describe('an outline in a picture whose light was blurred before the tone curve'
   const fitted = (radius: number, ball: readonly number[]): { fit: OutlineFit; y: number } => {
     const [x, y] = [20.2, 19.7];
     const raster = drawnDisc(radius, x, y, ball, LAWN, BLUR);
-    const view: BallView = {
-      ...{ x: x + 0.3, y: y - 0.2, ax: 0, ay: radius, bx: radius, by: 0, centreDx: 0, centreDy: 0, radius },
-      ...{ sinDown: 0.3, forwardX: 0, forwardY: 1, lawnX: 0, lawnY: 10 },
-    };
+    const view = viewOf(radius, x + 0.3, y - 0.2);
     // The view's middle is exactly that of a cell, which has no direction from it.
     const blur = { luma: Math.sqrt(BLUR ** 2 + 1 / 12), colour: 0.5, lnLumaSd: 0.1, lnColourSd: 0.4 };
     return {
@@ -203,5 +223,16 @@ describe('an outline in a picture whose light was blurred before the tone curve'
     // Levels mixed evenly would make the black one 0.44 px too small and the white one 0.25 px too large.
     expect(Math.abs(fit.radiusOffset)).toBeLessThan(0.15);
     expect(Math.hypot(fit.x - 20.2, fit.y - y)).toBeLessThan(0.12);
+  });
+
+  it('is neither too small nor too large on the whole, at a radius where the blur of an outline that bends takes 0.11 px', () => {
+    const discs = [
+      [0.6, 0.6, 0.57],
+      [0.01, 0.01, 0.012],
+      [0.4, 0.012, 0.016],
+      [0.01, 0.15, 0.05],
+    ];
+    const offsets = discs.map((ball) => fitted(2.5, ball).fit.radiusOffset);
+    expect(Math.abs(offsets.reduce((sum, value) => sum + value, 0) / discs.length)).toBeLessThan(0.05);
   });
 });
