@@ -113,6 +113,12 @@ describe('help and version', () => {
       expect(out[0]).toContain(name);
     }
   });
+  it('sets what each command does in one column, clear of the longest usage', async () => {
+    const { out } = await sward('help');
+    const lines = out[0]!.split('\n').filter((line) => /^ {2}\S/.test(line));
+    expect(lines.length).toBeGreaterThanOrEqual(7);
+    expect(new Set(lines.map((line) => line.lastIndexOf('  '))).size).toBe(1);
+  });
   it('tells the version of the package', async () => {
     const { version } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
     expect(await sward('version')).toEqual({ code: 0, out: [version], err: [] });
