@@ -17,7 +17,7 @@ export const beginPhoto = async (
   bytes: Uint8Array,
   limits: PhotoLimits = PHOTO_LIMITS,
 ): Promise<ComingPhoto> => {
-  const { header, profile } = await openHeader(bytes, limits);
+  const { header, profile, blocks } = await openHeader(bytes, limits);
   const { width, height, ...told } = header;
   const decode = async (): Promise<UprightPhoto> => {
     // The HEIC decoder is loaded only for a HEIC photo.
@@ -25,7 +25,7 @@ export const beginPhoto = async (
       header.format === 'heic'
         ? await (await import('./decode-heic.ts')).decodeHeic(bytes, width, height, profile)
         : await decodeRaster(bytes);
-    return { ...told, raster };
+    return { ...told, raster: { ...raster, blocks } };
   };
   const photo = decode();
   // Whoever waits for the pixels hears of their fault; when nobody does, it is no fault of the program.

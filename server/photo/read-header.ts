@@ -1,8 +1,10 @@
 import sharp from 'sharp';
 import { InputError } from '../errors.ts';
 import type { Pixels } from '../units/numbers.ts';
+import type { StoredBlocks } from '../units/raster.ts';
 import { focalFrom35, readTakenWith, type TakenWith } from './exif.ts';
 import { formatOf, type PhotoFormat } from './formats.ts';
+import { blocksOf } from './jpeg-blocks.ts';
 import { checkBytes, checkDimensions, PHOTO_LIMITS, type PhotoLimits } from './limits.ts';
 
 /** What a photo's header tells. Sizes in px of the upright photo. */
@@ -15,7 +17,11 @@ export type PhotoHeader = TakenWith & {
 };
 
 /** A header with what the decoder needs besides. */
-export type OpenedHeader = { readonly header: PhotoHeader; readonly profile: Uint8Array | null };
+export type OpenedHeader = {
+  readonly header: PhotoHeader;
+  readonly profile: Uint8Array | null;
+  readonly blocks: StoredBlocks | null;
+};
 
 /** The header's size is judged here, by our own limits, before any pixel is decoded: so the library's limit is off. */
 const metadataOf = async (bytes: Uint8Array) => {
@@ -40,7 +46,8 @@ export const openHeader = async (bytes: Uint8Array, limits: PhotoLimits): Promis
   checkDimensions(width, height, limits);
   const taken = readTakenWith(found.exif, width, height);
   const focalPixels = taken.focal35 === null ? null : focalFrom35(taken.focal35, width, height);
-  return { header: { format, width, height, focalPixels, ...taken }, profile: found.icc ?? null };
+  const blocks = format === 'jpeg' ? blocksOf(bytes, found.orientation ?? 1, { width, height }) : null;
+  return { header: { format, width, height, focalPixels, ...taken }, profile: found.icc ?? null, blocks };
 };
 
 /**

@@ -199,8 +199,9 @@ export const findBalls = (
   const named = namedBalls(candidates, colours, LEAST_CHANCE).filter(isClear);
   const unnamed = unnamedBy(named, candidates);
   const balls = named.map(({ ball }) => ball);
+  const stored = { ...scene, blocks: raster.blocks };
   return named.map(({ ball, colour, chance }) => {
     const others = nearTo(balls, ball.fit.x, ball.fit.y, ball.view.radius).filter((other) => other !== ball);
-    return sightingOf(weighMinima(scene, ball, sun, others), colour, chance, unnamed);
+    return sightingOf(weighMinima(stored, ball, sun, others), colour, chance, unnamed);
   });
 };

@@ -3,6 +3,7 @@ import type { Camera } from '../../camera/types.ts';
 import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { Court } from '../../lawn/court.ts';
 import { imagePoint, type LawnPoint } from '../../units/points.ts';
+import type { StoredBlocks } from '../../units/raster.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
 import { colourRatios, lawnElsewhere, lnBallDensities, lnClutterDensities } from './colour-model.ts';
@@ -28,6 +29,8 @@ export type Scene = {
   readonly lawn: LawnColour;
   /** How blurred the picture is, as far as it is known. */
   readonly blur: PictureBlur;
+  /** In which blocks the photo was stored, where fits are to reckon with what rounding them did. */
+  readonly blocks?: StoredBlocks | null | undefined;
   readonly space: FitWorkspace;
 };
 
@@ -77,13 +80,13 @@ export const judgeBall = (
   others: readonly FittedBall[] = [],
   known = false,
 ): JudgedBall | null => {
-  const { raster, space, lawn, blur } = scene;
+  const { raster, space, lawn, blur, blocks } = scene;
   const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
   for (const other of others) peelBall(patch, other);
   const seen = patch.trust.slice();
   if (known) hideOthers(patch, view, lawn);
-  const fit = fitOutline(patch, view, { sun, blur, steps }, space);
+  const fit = fitOutline(patch, view, { sun, blur, steps, blocks }, space);
   if (fit === null) return null;
   patch.trust.set(seen);
   const place = standsAt(scene.camera, view, fit);

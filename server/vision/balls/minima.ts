@@ -22,6 +22,19 @@ const ROUGHNESS = 1.4;
 /** A ball so many times as bright as the lawn stands out all around: its fit has one minimum. */
 const BRIGHT = 1.25;
 
+/**
+ * `ball` fitted again where it stands, with what rounding the stored photo's blocks did to its edge: coarse steps smear the colours, and the brightness then tells more of its place. As it was in a photo
+ * that was not stored in blocks, and where that fit finds another thing.
+ */
+const fittedAsStored = (scene: Scene, ball: JudgedBall, others: readonly FittedBall[]): JudgedBall => {
+  const { fit, view, sun } = ball;
+  const here = viewBallAt(scene.camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+  if (!scene.blocks || here === null) return ball;
+  const again = judgeBall(scene, here, sun, STEPS, others, true);
+  const away = again === null ? 0 : Math.hypot(again.fit.x - fit.x, again.fit.y - fit.y);
+  return again === null || away > SAME_BALL * view.radius ? ball : { ...ball, fit: again.fit };
+};
+
 /** The fits of one ball that other starts lead to. */
 const otherMinima = (
   scene: Scene,
@@ -54,8 +67,9 @@ export const weighMinima = (
   sun: Sun | null,
   others: readonly FittedBall[],
 ): JudgedBall => {
-  if (ball.fit.ball[0]! > BRIGHT * ball.fit.lawn[0]!) return ball;
-  const all = [ball, ...otherMinima(scene, ball, sun, others)];
+  const own = fittedAsStored(scene, ball, others);
+  if (ball.fit.ball[0]! > BRIGHT * ball.fit.lawn[0]!) return own;
+  const all = [own, ...otherMinima(scene, own, sun, others)];
   const merits = all.map(fitMerit);
   const most = Math.max(...merits);
   const weights = merits.map((merit) => Math.exp((merit - most) / ROUGHNESS));
@@ -65,7 +79,7 @@ export const weighMinima = (
   const x = mean((fit) => fit.x);
   const y = mean((fit) => fit.y);
   const fit = {
-    ...ball.fit,
+    ...own.fit,
     x,
     y,
     xx: mean((f) => f.xx + (f.x - x) ** 2),

@@ -1,6 +1,7 @@
 import { medianOf } from '../selection.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import type { Patch } from './patch.ts';
+import type { StoredNoise } from './stored-noise.ts';
 
 /** Standard deviation of the lawn's texture and the picture's noise in one cell: luma and colour, grey levels. */
 export type CellNoise = { readonly luma: number; readonly colour: number };
@@ -12,7 +13,12 @@ export const typicalNoise = (noises: readonly CellNoise[]): CellNoise => {
 };
 
 /** What the variances depend on besides the cell. */
-type Appearance = { readonly ball: Float64Array; readonly lawn: Float64Array; readonly noise: CellNoise };
+type Appearance = {
+  readonly ball: Float64Array;
+  readonly lawn: Float64Array;
+  readonly noise: CellNoise;
+  readonly stored: StoredNoise;
+};
 
 /** Noise of the picture on a smooth ball: luma, colour, grey levels. Phones at base sensitivity show 1–3. From memory. */
 const BALL_NOISE = [3, 1.5] as const;
@@ -53,7 +59,7 @@ const edgeVariance = (w: number, contrast2: number, foot: number): number => {
 export const cellVariances = (
   patch: Patch,
   space: FitWorkspace,
-  { ball, lawn, noise }: Appearance,
+  { ball, lawn, noise, stored }: Appearance,
   blurColour: number,
 ): void => {
   const { cover, coverColour, contrast, foot, dark: hidden } = space;
@@ -79,8 +85,8 @@ export const cellVariances = (
     const nc = (1 - wc) * colourLawn + wc * colourBall;
     variance[i] = n + luma;
     varianceColour[i] = nc + colour;
-    shared[i] = LUMA_SHARED * n + luma;
-    sharedColour[i] = many * nc + colour;
+    shared[i] = LUMA_SHARED * n + stored.luma + luma;
+    sharedColour[i] = many * nc + stored.colour + colour;
   }
 };
 

@@ -15,6 +15,7 @@ import {
   type Sun,
 } from './shading.ts';
 import { type ShadowDepth, seenDepth } from './shadow-depth.ts';
+import { storedNoise } from './stored-noise.ts';
 import { bendByTone } from './tone-bend.ts';
 
 /** Spread of the seen radius about the predicted one, px: tone curve and sharpening move an edge by that much. */
@@ -123,7 +124,7 @@ export const fitOutline = (
     extra: COARSE * view.radius,
   };
   placeCells(patch, view, setting, shape, space, true);
-  const fit = startFit(patch, setting, space);
+  const fit = startFit(patch, view, setting, space);
   if (fit === null) return null;
   space.weight.set(patch.trust);
   for (let k = 0; k < 3 * patch.count; k++) space.contrast[k] = fit.ball[k % 3]! - fit.lawn[k % 3]!;
@@ -163,13 +164,19 @@ const NOTHING_YET = {
   shadow: null,
 } as const;
 
-const startFit = (patch: Patch, setting: FitSetting, space: FitWorkspace): OutlineFit | null => {
+const startFit = (
+  patch: Patch,
+  view: BallView,
+  { blur, blocks }: FitSetting,
+  space: FitWorkspace,
+): OutlineFit | null => {
   const start = startColours(patch, space);
   if (start === null) return null;
   return {
     ...NOTHING_YET,
-    blur: setting.blur.luma,
-    colourBlur: setting.blur.colour,
+    blur: blur.luma,
+    colourBlur: blur.colour,
+    stored: storedNoise(blocks, view.radius, blur.luma, Math.hypot(blur.luma, blur.colour), patch.cell),
     coefficients: new Float64Array(3 * COLUMNS),
     ...start,
   };

@@ -1,3 +1,4 @@
+import type { StoredBlocks } from '../../units/raster.ts';
 import type { BallView } from './ball-view.ts';
 import { blurAtEdge, type EdgeBlur } from './edge-blur.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
@@ -15,6 +16,7 @@ import {
   type Sun,
 } from './shading.ts';
 import type { ShadowDepth } from './shadow-depth.ts';
+import type { StoredNoise } from './stored-noise.ts';
 
 /** What a fit is told about the picture. */
 export type FitSetting = {
@@ -24,6 +26,8 @@ export type FitSetting = {
   readonly blur: PictureBlur;
   /** Most steps. */
   readonly steps: number;
+  /** In which blocks the photo was stored, where that is known. */
+  readonly blocks?: StoredBlocks | null | undefined;
 };
 
 /** A ball's outline fitted to a patch. */
@@ -45,6 +49,8 @@ export type OutlineFit = {
   /** Coefficients of the COLUMNS, channel by channel. */
   readonly coefficients: Float64Array;
   noise: CellNoise;
+  /** What rounding the stored photo's blocks adds to it. */
+  readonly stored: StoredNoise;
   /** How deep the picture alone has the ball's cast shadow; null without a sun, and where it is hidden. */
   shadow: ShadowDepth | null;
   /** Mean of the robust misfit over the cells. */
