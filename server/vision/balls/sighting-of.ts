@@ -4,7 +4,7 @@ import type { BallSighting } from '../types.ts';
 import { bestOdds, type JudgedBall } from './judge-ball.ts';
 
 /**
- * What no fit's residuals tell, px (one standard deviation on each axis): blades that cover an edge for a stretch, JPEG blocks, the tone curve and the light. Measured on the rendered pictures.
+ * What no fit's residuals tell, px (one standard deviation on each axis): blades that cover an edge for a stretch, the tone curve and the light. Measured on the rendered pictures.
  */
 const UNSEEN = 0.05;
 
