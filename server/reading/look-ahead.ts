@@ -2,10 +2,21 @@ import type { Camera } from '../camera/types.ts';
 import type { Court } from '../lawn/court.ts';
 import type { Raster } from '../units/raster.ts';
 import { type FirstLook, firstLook, LOOK_AHEAD } from '../vision/balls/first-look.ts';
+import type { ShareFits } from '../vision/balls/fit-work.ts';
 
-/** Begins a first look with a camera that is not final yet; what it returns waits for its end. */
-export type LookAhead = (raster: Raster, camera: Camera, court: Court) => () => FirstLook | null;
+/** A first look that has begun. */
+export type Looking = {
+  /** Waits for its end. */
+  readonly end: () => FirstLook | null;
+  /** Takes a share of the fits that come after it; null when there is nobody to share with. */
+  readonly share: ShareFits | null;
+};
 
-/** Looks in this thread, when the look is asked for. */
-export const lookHere: LookAhead = (raster, camera, court) => () =>
-  firstLook(raster, camera, court, LOOK_AHEAD);
+/** Begins a first look at a picture with a camera that is not final yet. */
+export type LookAhead = (raster: Raster, camera: Camera, court: Court) => Looking;
+
+/** Looks in this thread, when the look's end is asked for. */
+export const lookHere: LookAhead = (raster, camera, court) => ({
+  end: () => firstLook(raster, camera, court, LOOK_AHEAD),
+  share: null,
+});

@@ -1,14 +1,18 @@
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import type { Raster } from '../units/raster.ts';
-import type { FirstLook } from '../vision/balls/first-look.ts';
+import { type FirstLook, fitSieved, lookOf } from '../vision/balls/first-look.ts';
+import type { ShareFits } from '../vision/balls/fit-work.ts';
 import { type LookAhead, lookHere } from './look-ahead.ts';
-import type { LookAnswer, LookPost, LookTask } from './look-task.ts';
+import { COUNTERS, type Counters, type LookAnswer, type LookPost, type LookTask } from './look-task.ts';
 
-/** A second thread that takes first looks. */
+/** A task without its number. */
+type Unnumbered = LookTask extends infer T ? (T extends LookTask ? Omit<T, 'number'> : never) : never;
+
+/** A second thread that takes first looks and a share of the fits. */
 export type LookBeside = {
   /**
    * Takes a look in the second thread while the caller goes on; the answer is the same. Waiting for it lets no other work of the caller's thread in. Until the
-   * thread is loaded, for small pictures, and when the thread fails, the caller takes the look itself.
+   * thread is loaded, for small pictures, and when the thread fails, the caller does the work itself.
    */
   readonly look: LookAhead;
   /** Resolves when the thread is loaded. */
@@ -18,29 +22,44 @@ export type LookBeside = {
 
 /** In a picture of fewer px a look takes hardly more time than handing the picture over. */
 const LEAST_PIXELS = 2e6;
-/** A look that is not there after so long, ms, never will be. */
+/** Work that is not there after so long, ms, never will be. */
 const PATIENCE = 10_000;
 
-/** The answer to look `number`, or nothing when the thread failed over it. Answers to looks that nobody waited for are passed over. */
-const waitFor = (
-  number: number,
-  port: MessagePort,
-  done: LookPost['done'],
-  patience: number,
-): LookAnswer | null => {
-  for (let last = Atomics.load(done, 0); last < number; last = Atomics.load(done, 0))
-    if (Atomics.wait(done, 0, last, patience) === 'timed-out') return null;
-  for (let received = receiveMessageOnPort(port); received; received = receiveMessageOnPort(port))
-    if (received.message.number === number) return received.message;
-  return null;
+/** Gives the answers to tasks in the order in which the second thread posts them, and waits for each. */
+const answersFrom = (port: MessagePort, counters: Counters, patience: number) => {
+  let taken = 0;
+  const next = (): LookAnswer | null => {
+    while (Atomics.load(counters, COUNTERS.posted) <= taken)
+      if (Atomics.wait(counters, COUNTERS.posted, taken, patience) === 'timed-out') return null;
+    taken++;
+    return receiveMessageOnPort(port)?.message ?? null;
+  };
+  /** The next answer to task `number`, or null when the thread fails over it. Answers that nobody waited for are passed over. */
+  return (number: number): LookAnswer | null => {
+    let answer = next();
+    while (answer !== null && answer.number < number) answer = next();
+    return answer;
+  };
 };
 
-/** Opens a thread for first looks. It does not keep the process alive. After `patience` ms it is given up. */
+/** Copies pictures into memory that threads share: one piece of it, used again and again. */
+const sharedRoom = (): ((raster: Raster) => Raster) => {
+  let room = new Uint8Array(new SharedArrayBuffer(0));
+  return (raster) => {
+    if (room.length < raster.data.length) room = new Uint8Array(new SharedArrayBuffer(raster.data.length));
+    room.set(raster.data);
+    return { ...raster, data: room };
+  };
+};
+
+/** Opens a second thread. It does not keep the process alive. After `patience` ms it is given up. */
 export const openLookBeside = (patience = PATIENCE): LookBeside => {
   const { port1, port2 } = new MessageChannel();
-  const done = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
+  const counters: Counters = new Int32Array(
+    new SharedArrayBuffer(Object.keys(COUNTERS).length * Int32Array.BYTES_PER_ELEMENT),
+  );
   const worker = new Worker(new URL('./look-entry.mjs', import.meta.url), {
-    workerData: { port: port2, done } satisfies LookPost,
+    workerData: { port: port2, counters } satisfies LookPost,
     transferList: [port2],
     // The parent's own flags would set TypeScript up a second time.
     execArgv: [],
@@ -57,24 +76,41 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
       resolve();
     });
   });
+  const answerTo = answersFrom(port1, counters, patience);
+  const shared = sharedRoom();
   let number = 0;
-  let room = new Uint8Array(new SharedArrayBuffer(0));
-  const shared = ({ width, height, data }: Raster): Raster => {
-    if (room.length < data.length) room = new Uint8Array(new SharedArrayBuffer(data.length));
-    room.set(data);
-    return { width, height, data: room };
+  const begin = (task: Unnumbered): (() => LookAnswer | null) => {
+    const own = ++number;
+    port1.postMessage({ ...task, number: own } satisfies LookTask);
+    return () => {
+      const answer = answerTo(own);
+      alive &&= answer !== null;
+      return answer;
+    };
   };
+  const nextRank = (): number => Atomics.add(counters, COUNTERS.rank, 1);
   const look: LookAhead = (raster, camera, court) => {
     const here = lookHere(raster, camera, court);
     if (!alive || raster.width * raster.height < LEAST_PIXELS) return here;
-    const own = ++number;
-    port1.postMessage({ number: own, raster: shared(raster), camera, court } satisfies LookTask);
-    return (): FirstLook | null => {
-      const answer = waitFor(own, port1, done, patience);
-      if (answer?.ok) return answer.look;
-      alive &&= answer !== null;
-      return here();
+    const answer = begin({ kind: 'look', raster: shared(raster), camera, court });
+    const end = (): FirstLook | null => {
+      const first = answer();
+      if (first?.kind !== 'sieved') return here.end();
+      const { sieved } = first;
+      if (sieved === null) return null;
+      const own = fitSieved(raster, court, sieved, nextRank);
+      const second = answer();
+      return second?.kind === 'first' ? lookOf(sieved, [...own, ...second.fits]) : here.end();
     };
+    const share: ShareFits = (work) => {
+      if (!alive) return () => null;
+      const fits = begin({ kind: 'fits', work });
+      return () => {
+        const answer = fits();
+        return answer?.kind === 'fits' ? answer.balls : null;
+      };
+    };
+    return { end, share };
   };
   return { look, ready, close: () => worker.terminate() };
 };
@@ -83,7 +119,7 @@ let looks = 0;
 let opened: LookBeside | null = null;
 
 /**
- * Looks in this thread's own second thread, which ends with this one. It is opened after the first look: a command that reads one picture would only wait for it.
+ * Looks with this thread's own second thread, which ends with this one. It is opened after the first look: a command that reads one picture would only wait for it.
  */
 export const lookBeside = (): LookAhead => {
   if (looks++ === 0) return lookHere;

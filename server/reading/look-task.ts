@@ -2,20 +2,40 @@ import type { MessagePort } from 'node:worker_threads';
 import type { Camera } from '../camera/types.ts';
 import type { Court } from '../lawn/court.ts';
 import type { Raster } from '../units/raster.ts';
-import type { FirstLook } from '../vision/balls/first-look.ts';
+import type { FirstFit, Sieved } from '../vision/balls/first-look.ts';
+import type { FitWork } from '../vision/balls/fit-work.ts';
+import type { JudgedBall } from '../vision/balls/judge-ball.ts';
 
-/** What a thread for first looks is opened with: `done` holds the number of the last look that it ended. */
-export type LookPost = { readonly port: MessagePort; readonly done: Int32Array<SharedArrayBuffer> };
+/** Counters that both threads share. */
+export const COUNTERS = {
+  /** Messages that the second thread has posted. */
+  posted: 0,
+  /** The next rank of the sieved places that nobody has fitted yet. */
+  rank: 1,
+} as const;
+export type Counters = Int32Array<SharedArrayBuffer>;
 
-/** A look to be taken; looks are numbered from 1. The picture's pixels are shared, not copied again. */
-export type LookTask = {
-  readonly number: number;
-  readonly raster: Raster;
-  readonly camera: Camera;
-  readonly court: Court;
-};
+/** What a second thread is opened with. */
+export type LookPost = { readonly port: MessagePort; readonly counters: Counters };
 
-/** How a look ended. */
-export type LookAnswer =
-  | { readonly number: number; readonly ok: true; readonly look: FirstLook | null }
-  | { readonly number: number; readonly ok: false };
+/**
+ * Something to be done; tasks are numbered from 1. A look is answered twice: by the sieved places, whose first fits both threads then take in turn, and by those
+ * fits that the second thread took. Fits are about the picture of the last look. Pixels are shared, not copied again.
+ */
+export type LookTask =
+  | {
+      readonly kind: 'look';
+      readonly number: number;
+      readonly raster: Raster;
+      readonly camera: Camera;
+      readonly court: Court;
+    }
+  | { readonly kind: 'fits'; readonly number: number; readonly work: FitWork };
+
+/** What a thread answers to task `number`. */
+export type LookAnswer = { readonly number: number } & (
+  | { readonly kind: 'sieved'; readonly sieved: Sieved | null }
+  | { readonly kind: 'first'; readonly fits: readonly FirstFit[] }
+  | { readonly kind: 'fits'; readonly balls: readonly JudgedBall[] }
+  | { readonly kind: 'failed' }
+);

@@ -1,21 +1,43 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { lookHere } from './look-ahead.ts';
-import type { LookAnswer, LookPost, LookTask } from './look-task.ts';
+import type { Raster } from '../units/raster.ts';
+import { fitSieved, LOOK_AHEAD, sieveLawn } from '../vision/balls/first-look.ts';
+import { doFits } from '../vision/balls/fit-work.ts';
+import { COUNTERS, type LookAnswer, type LookPost, type LookTask } from './look-task.ts';
 
-const { port, done } = workerData as LookPost;
+const { port, counters } = workerData as LookPost;
 
-const answerTo = ({ number, raster, camera, court }: LookTask): LookAnswer => {
-  try {
-    return { number, ok: true, look: lookHere(raster, camera, court)() };
-  } catch {
-    // The caller takes the look itself and meets the same error, with its own words.
-    return { number, ok: false };
+/** The picture of the last look. */
+let picture: Raster | null = null;
+
+const post = (answer: LookAnswer): void => {
+  port.postMessage(answer);
+  Atomics.add(counters, COUNTERS.posted, 1);
+  Atomics.notify(counters, COUNTERS.posted);
+};
+
+const nextRank = (): number => Atomics.add(counters, COUNTERS.rank, 1);
+
+const carryOut = (task: LookTask): void => {
+  const { number } = task;
+  if (task.kind === 'fits') {
+    if (picture === null) throw new Error('Expected a look before fits');
+    post({ number, kind: 'fits', balls: doFits(picture, task.work) });
+    return;
   }
+  const { raster, camera, court } = task;
+  picture = raster;
+  const sieved = sieveLawn(raster, camera, court, LOOK_AHEAD);
+  Atomics.store(counters, COUNTERS.rank, 0);
+  post({ number, kind: 'sieved', sieved });
+  if (sieved !== null) post({ number, kind: 'first', fits: fitSieved(raster, court, sieved, nextRank) });
 };
 
 port.on('message', (task: LookTask) => {
-  port.postMessage(answerTo(task));
-  Atomics.store(done, 0, task.number);
-  Atomics.notify(done, 0);
+  try {
+    carryOut(task);
+  } catch {
+    // The caller does the work itself and meets the same error, with its own words.
+    post({ number: task.number, kind: 'failed' });
+  }
 });
 parentPort?.postMessage('ready');

@@ -22,11 +22,15 @@ const readFrom = (
   lookAhead: LookAhead,
 ): Reading => {
   const { width, height } = raster;
-  const look = lookAhead(raster, marked.start.camera, marked.court);
+  const looking = lookAhead(raster, marked.start.camera, marked.court);
   const pose = refinedPose(raster, marked, progress);
   const { court, points, solved, sides } = pose;
   progress('find', 'Looking for the balls.');
-  const sightings = findBalls(raster, solved.camera, court, { colours: marks.balls, look: look() });
+  const sightings = findBalls(raster, solved.camera, court, {
+    colours: marks.balls,
+    look: looking.end(),
+    share: looking.share,
+  });
   progress('locate', 'Placing the balls on the lawn.');
   const balls = sightings.flatMap((seen) => placeBall(pose, marks, seen, 'found'));
   const missing = marks.balls.filter((colour) => !balls.some((ball) => ball.colour === colour));

@@ -40,16 +40,16 @@ describe('a first look in a second thread', () => {
   afterAll(() => beside.close());
 
   it('has the answer that the caller would have', () => {
-    const there = beside.look(raster, camera, court)();
+    const there = beside.look(raster, camera, court).end();
     expect(there?.balls.length).toBeGreaterThanOrEqual(8);
-    expect(there).toEqual(lookHere(raster, camera, court)());
+    expect(there).toEqual(lookHere(raster, camera, court).end());
   });
 
   it('answers the look that is waited for, not one that was given up before', () => {
     beside.look(dimmed, camera, court);
-    const there = beside.look(raster, camera, court)();
-    expect(there).toEqual(lookHere(raster, camera, court)());
-    expect(there).not.toEqual(lookHere(dimmed, camera, court)());
+    const there = beside.look(raster, camera, court).end();
+    expect(there).toEqual(lookHere(raster, camera, court).end());
+    expect(there).not.toEqual(lookHere(dimmed, camera, court).end());
   });
 
   it('changes nothing in a reading', () => {
@@ -60,19 +60,19 @@ describe('a first look in a second thread', () => {
 describe('when the second thread is not there', () => {
   it('the caller looks before it is loaded', () => {
     const beside = openLookBeside();
-    expect(beside.look(raster, camera, court)()).toEqual(lookHere(raster, camera, court)());
+    expect(beside.look(raster, camera, court).end()).toEqual(lookHere(raster, camera, court).end());
     return beside.close();
   });
 
   it('the caller looks when it dies over a look, and ever after', async () => {
     const beside = openLookBeside(500);
     await beside.ready;
-    const expected = lookHere(raster, camera, court)();
+    const expected = lookHere(raster, camera, court).end();
     const answer = beside.look(raster, camera, court);
     const closed = beside.close();
-    expect(answer()).toEqual(expected);
+    expect(answer.end()).toEqual(expected);
     await closed;
-    expect(beside.look(raster, camera, court)()).toEqual(expected);
+    expect(beside.look(raster, camera, court).end()).toEqual(expected);
   });
 });
 

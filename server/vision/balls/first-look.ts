@@ -107,21 +107,65 @@ export const sceneOf = (
   space: makeWorkspace(),
 });
 
+/** Places that passed the sieve, strongest first: plain data, so that their first fits can be shared between threads. */
+export type Sieved = {
+  /** The camera that the picture was sieved with. */
+  readonly camera: Camera;
+  readonly lawn: LawnColour;
+  readonly views: readonly BallView[];
+};
+
+/** Where places stand out from the grass at the size a ball has there, sieved by how round they stand out. `slack` px outside the lawn are looked at too. Null when no lawn is in view. */
+export const sieveLawn = (raster: Raster, camera: Camera, court: Court, slack = 0): Sieved | null => {
+  const inner = lawnSpans(camera, court);
+  if (inner === null) return null;
+  const spans = widened(inner, slack, raster.width, raster.height);
+  const lawn = lawnColour(raster, spans);
+  return {
+    camera,
+    lawn,
+    views: sieveCandidates(raster, camera, findCandidates(raster, camera, spans), lawn),
+  };
+};
+
+/** What a sieved place's first fit found there. */
+export type FirstFit = { readonly rank: number; readonly ball: JudgedBall };
+
+/** First fits of the sieved places whose ranks `next` gives, until it gives one past the last. */
+export const fitSieved = (
+  raster: Raster,
+  court: Court,
+  { camera, lawn, views }: Sieved,
+  next: () => number,
+): FirstFit[] => {
+  const scene = sceneOf(raster, camera, court, lawn);
+  const fits: FirstFit[] = [];
+  for (let rank = next(); rank < views.length; rank = next()) {
+    const ball = firstFit(scene, views[rank]!, rank);
+    if (ball !== null) fits.push({ rank, ball });
+  }
+  return fits;
+};
+
+/** The look that the first fits of all sieved places make, in whatever order they come. */
+export const lookOf = ({ camera, lawn }: Sieved, fits: readonly FirstFit[]): FirstLook => ({
+  camera,
+  lawn,
+  balls: distinct([...fits].sort((a, b) => a.rank - b.rank).map(({ ball }) => ball)),
+});
+
 /**
  * Looks for balls where places stand out from the grass at the size a ball has there: they are sieved by how round they stand out, and the outline a
  * ball must have there is fitted to each. `slack` px outside the lawn are looked at too. Null when no lawn is in view.
  */
 export const firstLook = (raster: Raster, camera: Camera, court: Court, slack = 0): FirstLook | null => {
-  const inner = lawnSpans(camera, court);
-  if (inner === null) return null;
-  const spans = widened(inner, slack, raster.width, raster.height);
-  const lawn = lawnColour(raster, spans);
-  const scene = sceneOf(raster, camera, court, lawn);
-  const views = sieveCandidates(raster, camera, findCandidates(raster, camera, spans), lawn);
-  const balls = distinct(
-    views.map((view, rank) => firstFit(scene, view, rank)).filter((judged) => judged !== null),
+  const sieved = sieveLawn(raster, camera, court, slack);
+  if (sieved === null) return null;
+  let rank = 0;
+  return lookOf(
+    sieved,
+    fitSieved(raster, court, sieved, () => rank++),
   );
-  return { camera, lawn, balls };
 };
 
 /** A look ahead, taken while the camera is only known from marks, reaches so far outside the lawn, px. */

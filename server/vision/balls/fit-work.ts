@@ -1,0 +1,63 @@
+import type { Camera } from '../../camera/types.ts';
+import type { Court } from '../../lawn/court.ts';
+import type { Raster } from '../types.ts';
+import { sceneOf } from './first-look.ts';
+import type { JudgedBall, Scene } from './judge-ball.ts';
+import type { LawnColour } from './lawn-colour.ts';
+import { weighMinima } from './minima.ts';
+import type { PictureBlur } from './picture-blur.ts';
+import { nearTo, refine } from './refine-ball.ts';
+import type { Sun } from './shading.ts';
+
+/** What is done with each ball: fitted again in the light of the others, or placed at the mean of its fit's minima. */
+type Kind = 'refine' | 'weigh';
+
+/** Fits of balls of one picture, none of which needs another's: plain data, so that they can be shared between threads. */
+export type FitWork = {
+  readonly kind: Kind;
+  readonly camera: Camera;
+  readonly court: Court;
+  readonly lawn: LawnColour;
+  readonly blur: PictureBlur;
+  readonly sun: Sun | null;
+  readonly balls: readonly JudgedBall[];
+  /** The balls that may hide them. */
+  readonly around: readonly JudgedBall[];
+};
+
+/** Has another thread, which has the picture, do some work; what it returns waits for the end, and is null when the work was not done. */
+export type ShareFits = (work: FitWork) => () => readonly JudgedBall[] | null;
+
+const fitEach = (scene: Scene, { kind, sun, balls, around }: FitWork): JudgedBall[] => {
+  if (kind === 'refine') return balls.map((ball) => refine(scene, ball, sun, around));
+  const stored = { ...scene, blocks: scene.raster.blocks };
+  return balls.map((ball) => {
+    const near = nearTo(around, ball.fit.x, ball.fit.y, ball.view.radius);
+    return weighMinima(
+      stored,
+      ball,
+      sun,
+      near.filter((other) => other !== ball),
+    );
+  });
+};
+
+/** Does `work` on the picture that it is about. */
+export const doFits = (raster: Raster, work: FitWork): JudgedBall[] =>
+  fitEach(sceneOf(raster, work.camera, work.court, work.lawn, work.blur), work);
+
+/** Does the fits of `kind` to `balls`: every other one by `share`, when there is such a thing. The answer is the same. */
+export const fitTogether = (
+  scene: Scene,
+  share: ShareFits | null,
+  work: Pick<FitWork, 'kind' | 'sun' | 'balls' | 'around'>,
+): JudgedBall[] => {
+  const { camera, court, lawn, blur } = scene;
+  const whole: FitWork = { camera, court, lawn, blur, ...work };
+  if (share === null || work.balls.length < 2) return fitEach(scene, whole);
+  const half = (odd: 0 | 1): FitWork => ({ ...whole, balls: work.balls.filter((_, i) => i % 2 === odd) });
+  const wait = share(half(1));
+  const own = fitEach(scene, half(0));
+  const other = wait() ?? fitEach(scene, half(1));
+  return work.balls.map((_, i) => (i % 2 === 0 ? own : other)[i >> 1]!);
+};

@@ -1,0 +1,74 @@
+import { type BallView, viewBallAt } from './ball-view.ts';
+import { doubtTrace } from './doubts.ts';
+import { FIRST_STEPS, isSure } from './first-look.ts';
+import { fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import type { Sun } from './shading.ts';
+
+/** Steps of the fit that counts. */
+const LAST_STEPS = 8;
+/** A ball stands in the sun with the others unless shade explains it better by so much, ln odds. */
+const SHADED = 3;
+
+/** The balls near enough to (`x`, `y`) px that they or their shadows may show in the patch of a ball of `radius` px there. */
+export const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: number): JudgedBall[] =>
+  balls.filter(({ fit }) => Math.hypot(fit.x - x, fit.y - y) < 4 * radius + 6);
+
+/** Starts about a fit that is darker than the lawn and may be the shadow beside the ball, in radii up the picture and aside (towards the sun). */
+const ESCAPES = [
+  [0.8, 0],
+  [0.4, 0.8],
+  [1.3, 0.3],
+] as const;
+
+/** On which side of the ball of `view` the sun stands: 1 along its side axis, −1 against it. */
+const towardsSide = ({ towards: [east, north] }: Sun, { forwardX, forwardY }: BallView): number =>
+  Math.sign(north * forwardX - east * forwardY);
+
+/** The fit from `view`, or from a place to which it may have to escape from a shadow. */
+const settle = (
+  scene: Scene,
+  view: BallView,
+  sun: Sun | null,
+  others: readonly JudgedBall[],
+  known: boolean,
+): JudgedBall | null => {
+  const first = judgeBall(scene, view, sun, LAST_STEPS, others, known);
+  if (first !== null && first.fit.ball[0]! > first.fit.lawn[0]!) return first;
+  const aside = sun === null ? 0 : towardsSide(sun, view);
+  let best = first;
+  for (const [up, side] of ESCAPES) {
+    const start = {
+      ...view,
+      x: view.x - up * view.ax + side * aside * view.bx,
+      y: view.y - up * view.ay + side * aside * view.by,
+    };
+    const found = judgeBall(scene, start, sun, FIRST_STEPS, others);
+    if (found === null || (best !== null && fitMerit(found) < fitMerit(best) - ESCAPING)) continue;
+    const settled = judgeBall(scene, { ...view, x: found.fit.x, y: found.fit.y }, sun, LAST_STEPS, others);
+    if (settled !== null && (best === null || fitMerit(settled) > fitMerit(best) + ESCAPED)) best = settled;
+  }
+  return best;
+};
+/** ln odds by which another start must explain the picture better. */
+const ESCAPED = 0.5;
+/** ln odds that a few steps from another start may lack and yet be followed to their end. */
+const ESCAPING = 2;
+
+/** `ball` fitted again where it was found, with its neighbours taken off; the better of the fits with and without the sun. */
+export const refine = (
+  scene: Scene,
+  ball: JudgedBall,
+  sun: Sun | null,
+  sure: readonly JudgedBall[],
+): JudgedBall => {
+  const { fit, view } = ball;
+  const moved = viewBallAt(scene.camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
+  if (moved === null) return ball;
+  const others = nearTo(sure, fit.x, fit.y, view.radius).filter((other) => other !== ball);
+  const lit = settle(scene, moved, sun, others, isSure(ball));
+  if (sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball)))
+    return doubtTrace(lit ?? ball, others);
+  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others, isSure(ball));
+  const best = lit === null || (shaded && fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : lit;
+  return doubtTrace(best ?? ball, others);
+};
