@@ -85,7 +85,7 @@ const oddsOfCell = (e: number, variance: number): number => {
 };
 
 /** Adds up, by direction, the cells' odds, and how far inside and outside lie from lawn (0) to ball (1). */
-const gatherDirections = (patch: Patch, fit: OutlineFit, space: FitWorkspace): void => {
+const gatherDirections = (patch: Patch, seen: Float64Array, fit: OutlineFit, space: FitWorkspace): void => {
   for (const a of [cellOdds, innerSum, innerInfo, outerSum, outerInfo, trusted, untrusted]) a.fill(0);
   const luma = fit.noise.luma ** 2;
   const colour = COLOUR_SHARED * fit.noise.colour ** 2;
@@ -94,7 +94,7 @@ const gatherDirections = (patch: Patch, fit: OutlineFit, space: FitWorkspace): v
     if (rho < FROM || rho > TO) continue;
     const turn = Math.atan2(space.side[i]!, space.down[i]!) / (2 * Math.PI);
     const k = Math.min(DIRECTIONS - 1, Math.floor((turn + 0.5) * DIRECTIONS));
-    const counts = patch.trust[i] === 0 ? untrusted : trusted;
+    const counts = seen[i] === 0 ? untrusted : trusted;
     counts[k] = counts[k]! + 1;
     if (patch.trust[i] === 0) continue;
     let sum = 0;
@@ -186,25 +186,26 @@ const clippedShare = ({ values, count }: Patch, { rho }: FitWorkspace): number =
 /** What is known of the picture. */
 type Known = { readonly lawn: LawnColour; readonly sun: Sun | null; readonly blur: PictureBlur };
 
-/** The evidence of `fit`, whose last step the workspace still holds. */
+/** The evidence of `fit`, whose last step the workspace still holds. `seen` is 0 for the cells of `patch` before which something else stands; others may be distrusted too. */
 export const outlineEvidence = (
   patch: Patch,
+  seen: Float64Array,
   view: BallView,
   fit: OutlineFit,
   known: Known,
   space: FitWorkspace,
 ): OutlineEvidence => {
   const { lawn, sun } = known;
-  gatherDirections(patch, fit, space);
+  gatherDirections(patch, seen, fit, space);
   const open: number[] = [];
   let round = 0;
-  let seen = 0;
+  let share = 0;
   for (let k = 0; k < DIRECTIONS; k++) {
     const [odds, chance] = judgeDirection(k);
     round += odds;
     const cells = trusted[k]! + untrusted[k]!;
     open.push(cells === 0 ? 1 : trusted[k]! / cells);
-    seen += (open[k]! * chance) / DIRECTIONS;
+    share += (open[k]! * chance) / DIRECTIONS;
   }
   return {
     round,
@@ -213,7 +214,7 @@ export const outlineEvidence = (
     shadow: sun === null ? 0 : shadowOdds(fit.shadow, sun.shadow),
     blur: blurLikelihood(fit, known.blur),
     clipped: clippedShare(patch, space),
-    visible: seen,
+    visible: share,
     open,
   };
 };

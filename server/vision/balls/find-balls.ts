@@ -15,6 +15,7 @@ import {
   seenFrom,
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
+import { withHidden } from './hidden-behind.ts';
 import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
@@ -108,11 +109,11 @@ const judge = (
     ...ball,
     lnOdds: lnOdds.map((odds) => odds + TOUCHES),
   }));
-  const all = [
-    ...apartFrom(scene, allSure, beside.filter(isSure), sun),
-    ...rest.filter((ball) => !isSure(ball)),
-    ...beside,
-  ];
+  const seen = [...likely, ...beside.filter((ball) => bestOdds(ball) > LIKELY)];
+  const pairs = apartFrom(scene, allSure, beside.filter(isSure), sun).map((ball) =>
+    withHidden(scene, ball, sun, seen),
+  );
+  const all = [...pairs.flat(), ...rest.filter((ball) => !isSure(ball)), ...beside];
   const noises = first.map(({ fit }) => fit.noise);
   const noise = typicalNoise(noises);
   const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);

@@ -35,9 +35,17 @@ const SURE = 4;
 const SAME = 0.65;
 const LEAST_APART = 0.65 * BALL_DIAMETER;
 
-const sameBall = (a: JudgedBall, b: JudgedBall): boolean =>
-  Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y) < SAME * a.view.radius ||
-  Math.hypot(a.place.x - b.place.x, a.place.y - b.place.y) < LEAST_APART;
+const inPicture = (a: Place, b: Place): number => Math.hypot(a.x - b.x, a.y - b.y);
+type Place = { readonly x: number; readonly y: number };
+
+/** Whether `rear` was found behind `front`: the two may be nearer to each other in the picture than others. */
+const isFrontOf = (front: JudgedBall, rear: JudgedBall): boolean =>
+  rear.behind !== undefined && inPicture(rear.behind, front.fit) < SAME * front.view.radius;
+
+const sameBall = (a: JudgedBall, b: JudgedBall): boolean => {
+  const near = inPicture(a.fit, b.fit) < SAME * a.view.radius && !isFrontOf(a, b) && !isFrontOf(b, a);
+  return near || inPicture(a.place, b.place) < LEAST_APART;
+};
 
 /** Whether a candidate of a first look is worth a second. */
 export const isWorthRefining = (ball: JudgedBall): boolean =>

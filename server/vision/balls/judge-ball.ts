@@ -16,7 +16,7 @@ import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
-import { type FittedBall, peelBall } from './peel.ts';
+import { type FittedBall, hideShaded, peelBall, type Standing, standsBehind } from './peel.ts';
 import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 
@@ -45,6 +45,8 @@ export type JudgedBall = FittedBall & {
   readonly clutter: number;
   /** ln odds of being the ball of each of BALL_COLOURS, against being no ball, in a picture of which nothing else is known. */
   readonly lnOdds: Float64Array;
+  /** The middle of the outline of the ball behind which it was found, px, and whether the picture has a sun. */
+  readonly behind?: { readonly x: number; readonly y: number; readonly sunny: boolean };
 };
 
 /** Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. */
@@ -70,28 +72,41 @@ const lnClutter = (ratio: ColourRatio, elsewhere: ColourRatio, { round, size }: 
 /** Fits of fewer steps are first looks, on larger cells. */
 const FINE_STEPS = 5;
 
-/** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. For one that is `known` to be a ball, things beside it are
- * left out of the fit. Null where no outline can be fitted. */
+/**
+ * What is taken for granted of a place that is fitted: nothing; that it is a ball, so that things beside it are left out of the fit, and other balls behind it hide nothing of it; or that it is what another
+ * ball before it leaves to be seen.
+ */
+export type Granted = 'nothing' | 'ball' | 'hidden';
+
+/** How the ball of `view` stands to that of `other`. */
+const standingTo = (other: BallView, view: BallView, granted: Granted): Standing => {
+  if (granted === 'hidden' && standsBehind(view, other)) return 'behind';
+  return granted === 'ball' && standsBehind(other, view) ? 'before' : 'beside';
+};
+
+/** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
 export const judgeBall = (
   scene: Scene,
   view: BallView,
   sun: Sun | null,
   steps: number,
   others: readonly FittedBall[] = [],
-  known = false,
+  granted: Granted = 'nothing',
 ): JudgedBall | null => {
   const { raster, space, lawn, blur, blocks } = scene;
   const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
-  for (const other of others) peelBall(patch, other);
+  for (const other of others) peelBall(patch, other, view, standingTo(other.view, view, granted));
   const seen = patch.trust.slice();
-  if (known) hideOthers(patch, view, lawn);
+  for (const other of others) hideShaded(patch, view, other);
+  const lit = patch.trust.slice();
+  if (granted === 'ball') hideOthers(patch, view, lawn);
   const fit = fitOutline(patch, view, { sun, blur, steps, blocks }, space);
   if (fit === null) return null;
-  patch.trust.set(seen);
+  patch.trust.set(lit);
   const place = standsAt(scene.camera, view, fit);
   if (place === null) return null;
-  const evidence = outlineEvidence(patch, view, fit, { lawn, sun, blur }, space);
+  const evidence = outlineEvidence(patch, seen, view, fit, { lawn, sun, blur }, space);
   const ratios = colourRatios(fit.ball, view.radius, fit.lawn, lawn);
   const clutter = lnClutter(ratios[0]!.ratio, lawnElsewhere(fit.lawn, lawn), evidence);
   return withOdds(scene, { view, fit, sun, place, evidence, ratios, clutter });
@@ -106,11 +121,17 @@ export const placedAgain = (scene: Scene, ball: JudgedBall): JudgedBall | null =
   return place === null ? null : withOdds(scene, { ...ball, place });
 };
 
+/** Spread, grey levels, of the brightness that a fit gives to a black ball: one darker than nothing by several of it is no ball, but what is left of another that was taken off the picture. */
+const BLACK_SD = 15;
+
+/** ln odds that `fit` loses for a ball that is darker than a picture can show. */
+const impossible = ({ ball }: OutlineFit): number => (Math.min(0, ball[0]!) / BLACK_SD) ** 2 / 2;
+
 const withOdds = (scene: Scene, ball: Omit<JudgedBall, 'lnOdds'>): JudgedBall => {
   const { view, fit, place, evidence, ratios, clutter } = ball;
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
   const lnOdds = lnBallDensities(ratios, view.radius);
-  const shared = BEFORE + evidence.ground + evidence.shadow - clutter;
+  const shared = BEFORE + evidence.ground + evidence.shadow - clutter - impossible(fit);
   for (let c = 0; c < lnOdds.length; c++) lnOdds[c] = shared + lnOdds[c]! + doubts[c]!;
   return { ...ball, lnOdds };
 };

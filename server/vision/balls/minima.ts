@@ -30,7 +30,7 @@ const fittedAsStored = (scene: Scene, ball: JudgedBall, others: readonly FittedB
   const { fit, view, sun } = ball;
   const here = viewBallAt(scene.camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
   if (!scene.blocks || here === null) return ball;
-  const again = judgeBall(scene, here, sun, STEPS, others, true);
+  const again = judgeBall(scene, here, sun, STEPS, others, ball.behind ? 'hidden' : 'ball');
   const away = again === null ? 0 : Math.hypot(again.fit.x - fit.x, again.fit.y - fit.y);
   return again === null || away > SAME_BALL * view.radius ? ball : { ...ball, fit: again.fit };
 };
@@ -51,7 +51,7 @@ const otherMinima = (
       x: here.x + down * view.ax,
       y: here.y + down * view.ay,
     };
-    const found = judgeBall(scene, start, sunny ? sun : null, STEPS, others, true);
+    const found = judgeBall(scene, start, sunny ? sun : null, STEPS, others, ball.behind ? 'hidden' : 'ball');
     const away = found === null ? 0 : Math.hypot(found.fit.x - fit.x, found.fit.y - fit.y);
     return found === null || away > SAME_BALL * view.radius ? [] : [found];
   });

@@ -2,6 +2,7 @@ import type { Camera } from '../../camera/types.ts';
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import type { Raster } from '../types.ts';
 import { type BallView, viewBall } from './ball-view.ts';
+import type { JudgedBall } from './judge-ball.ts';
 import { cutPatch, type Patch } from './patch.ts';
 import { type FittedBall, peelBall } from './peel.ts';
 
@@ -32,7 +33,7 @@ export const touchingViews = (
         ball.view.lawnY + distance * BALL_DIAMETER * Math.sin(turn),
       );
       if (view === null || known.some((other) => near(view, other))) continue;
-      const contrast = coreContrast(patch, view, ball);
+      const contrast = discContrast(patch, view, ball, CORE);
       if (contrast >= LEAST_CONTRAST) found.push({ view, contrast });
     }
   found.sort((a, b) => b.contrast - a.contrast);
@@ -50,9 +51,13 @@ const WIDER = 1.8;
 const near = (view: BallView, { fit }: FittedBall): boolean =>
   Math.hypot(view.x - fit.x, view.y - fit.y) < view.radius;
 
-/** Mean difference of the disc's core from the lawn beside `ball`, in standard deviations of a cell; 0 with too few trusted cells. */
-const coreContrast = (patch: Patch, view: BallView, { fit }: FittedBall): number => {
-  const reach = (0.7 * view.radius) ** 2;
+/** Parts of a disc, in radii, whose contrast is asked: its core, and all that may be seen of a hidden one. */
+const CORE = 0.7;
+const WHOLE = 0.95;
+
+/** Mean difference of the cells of `view` within `part` of its radius from the lawn beside `ball`, in standard deviations of a cell; 0 with too few trusted cells. */
+const discContrast = (patch: Patch, view: BallView, { fit }: FittedBall, part: number): number => {
+  const reach = (part * view.radius) ** 2;
   const sums = [0, 0, 0];
   let n = 0;
   for (let i = 0; i < patch.count; i++) {
@@ -63,4 +68,36 @@ const coreContrast = (patch: Patch, view: BallView, { fit }: FittedBall): number
   if (n < 3) return 0;
   const [y, cb, cr] = sums.map((sum) => sum / n) as [number, number, number];
   return Math.hypot(y / fit.noise.luma, cb / fit.noise.colour, cr / fit.noise.colour);
+};
+
+/** Where a ball is looked for behind another that hides most of it: turned from right behind by so much, radians, and how far apart the centres are, diameters. */
+const TURNS = [0, -0.45, 0.45] as const;
+const APART = [1, 1.3] as const;
+/** Nearer to the middle of the one before it than this, radii, nothing of a ball shows; farther away it stands out on its own. */
+const LEAST_SEEN = 0.2;
+const STANDS_OUT = 1.1;
+
+/** Places right behind `front` where, after it is taken off the picture, something stands out from the lawn: the views of balls that it may hide in part, strongest first. */
+export const hiddenViews = (raster: Raster, camera: Camera, front: JudgedBall): BallView[] => {
+  const { view, fit, place } = front;
+  const patch = cutPatch(raster, view, WIDER);
+  peelBall(patch, front);
+  const found: { readonly seen: BallView; readonly contrast: number }[] = [];
+  for (const apart of APART)
+    for (const turn of TURNS) {
+      const reach = apart * BALL_DIAMETER;
+      const [ahead, aside] = [reach * Math.cos(turn), reach * Math.sin(turn)];
+      const seen = viewBall(
+        camera,
+        place.x + ahead * view.forwardX - aside * view.forwardY,
+        place.y + ahead * view.forwardY + aside * view.forwardX,
+      );
+      if (seen === null) continue;
+      const away = Math.hypot(seen.x - fit.x, seen.y - fit.y) / view.radius;
+      if (away < LEAST_SEEN || away > STANDS_OUT) continue;
+      const contrast = discContrast(patch, seen, front, WHOLE);
+      if (contrast >= LEAST_CONTRAST) found.push({ seen, contrast });
+    }
+  found.sort((a, b) => b.contrast - a.contrast);
+  return found.slice(0, MOST).map(({ seen }) => seen);
 };

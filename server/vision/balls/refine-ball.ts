@@ -1,7 +1,7 @@
 import { type BallView, viewBallAt } from './ball-view.ts';
 import { doubtTrace } from './doubts.ts';
 import { FIRST_STEPS, isSure } from './first-look.ts';
-import { fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { fitMerit, type Granted, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { Sun } from './shading.ts';
 
 /** Steps of the fit that counts. */
@@ -30,9 +30,9 @@ const settle = (
   view: BallView,
   sun: Sun | null,
   others: readonly JudgedBall[],
-  known: boolean,
+  granted: Granted,
 ): JudgedBall | null => {
-  const first = judgeBall(scene, view, sun, LAST_STEPS, others, known);
+  const first = judgeBall(scene, view, sun, LAST_STEPS, others, granted);
   if (first !== null && first.fit.ball[0]! > first.fit.lawn[0]!) return first;
   const aside = sun === null ? 0 : towardsSide(sun, view);
   let best = first;
@@ -65,10 +65,10 @@ export const refine = (
   const moved = viewBallAt(scene.camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
   if (moved === null) return ball;
   const others = nearTo(sure, fit.x, fit.y, view.radius).filter((other) => other !== ball);
-  const lit = settle(scene, moved, sun, others, isSure(ball));
+  const lit = settle(scene, moved, sun, others, isSure(ball) ? 'ball' : 'nothing');
   if (sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball)))
     return doubtTrace(lit ?? ball, others);
-  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others, isSure(ball));
+  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others, isSure(ball) ? 'ball' : 'nothing');
   const best = lit === null || (shaded && fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : lit;
   return doubtTrace(best ?? ball, others);
 };

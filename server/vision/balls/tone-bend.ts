@@ -67,9 +67,13 @@ export const toneBend = (
 const lawnHere = new Float64Array(3);
 const stepHere = new Float64Array(3);
 
-/** What a fitted ball adds to the lawn at a place whose columns are in `base`: Y, Cb, Cr of ball minus lawn, and of the bend there. */
-export type Added = { readonly step: Float64Array; readonly bend: Float64Array };
-const added: Added = { step: stepHere, bend: new Float64Array(3) };
+/** What a fitted ball adds to the lawn at a place whose columns are in `base`: Y, Cb, Cr of the lawn there, of ball minus lawn, and of the bend. */
+export type Added = {
+  readonly lawn: Float64Array;
+  readonly step: Float64Array;
+  readonly bend: Float64Array;
+};
+const added: Added = { lawn: lawnHere, step: stepHere, bend: new Float64Array(3) };
 
 /** `Added` of a ball where it covers `w` in luma and `wc` in colour. The answer is written over by the next call. */
 export const addedAt = (

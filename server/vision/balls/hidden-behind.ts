@@ -1,0 +1,77 @@
+import { imagePoint } from '../../units/points.ts';
+import { type BallView, viewBallAt } from './ball-view.ts';
+import { doubtTrace } from './doubts.ts';
+import { isWorthRefining } from './first-look.ts';
+import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { hiddenViews } from './neighbours.ts';
+import { standsBehind } from './peel.ts';
+import { nearTo } from './refine-ball.ts';
+import type { Sun } from './shading.ts';
+
+/** Steps of a fit. */
+const STEPS = 8;
+/** Two balls must explain the picture so much better than the front one alone, merit: what a fit of one leaves over looks like a crescent too. */
+const BETTER = 1;
+
+/** A ball farther from the one before it than this, radii, stands out on its own. */
+const STANDS_OUT = 1.2;
+
+/** The view of `ball` where its fit has it. */
+const seenAt = ({ camera }: Scene, { fit, view }: JudgedBall): BallView | null =>
+  viewBallAt(camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+
+const colourOf = (ball: JudgedBall): number => ball.lnOdds.indexOf(bestOdds(ball));
+
+const apart = (a: JudgedBall, b: JudgedBall): number => Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y);
+
+/** The likeliest ball behind `front`, in the sun or in the shade of what is before it; null when there is none. */
+const hiddenBy = (
+  scene: Scene,
+  front: JudgedBall,
+  sun: Sun | null,
+  others: readonly JudgedBall[],
+): JudgedBall | null => {
+  const lights = sun === null ? [null] : [sun, null];
+  let best: JudgedBall | null = null;
+  for (const start of hiddenViews(scene.raster, scene.camera, front))
+    for (const light of lights) {
+      const found = judgeBall(scene, start, light, STEPS, [front, ...others], 'hidden');
+      const view = found && seenAt(scene, found);
+      if (found === null || !view || !standsBehind(view, front.view)) continue;
+      // No game has two balls of one colour: this one is what the front ball's fit left over.
+      if (colourOf(found) === colourOf(front)) continue;
+      if (best === null || fitMerit(found) > fitMerit(best)) best = { ...found, view };
+    }
+  return best;
+};
+
+/**
+ * `front`, and the ball that it hides in part, when the picture is explained better by two: each is then fitted with the other taken off, the front one first. `known` are the balls that may
+ * stand beside them.
+ */
+export const withHidden = (
+  scene: Scene,
+  front: JudgedBall,
+  sun: Sun | null,
+  known: readonly JudgedBall[],
+): JudgedBall[] => {
+  const { fit, view } = front;
+  const others = nearTo(known, fit.x, fit.y, view.radius).filter(
+    (other) => apart(other, front) > view.radius,
+  );
+  const found = hiddenBy(scene, front, sun, others);
+  if (found === null || !isWorthRefining(found)) return [front];
+  const again = judgeBall(scene, view, front.sun, STEPS, [found, ...others], 'ball');
+  const hidden = again && judgeBall(scene, found.view, found.sun, STEPS, [again, ...others], 'hidden');
+  if (others.some((other) => hidden && apart(other, hidden) < view.radius)) return [front];
+  if (!hidden || colourOf(hidden) === colourOf(again)) return [front];
+  if (apart(hidden, again) > STANDS_OUT * view.radius) return [front];
+  if (fitMerit(again) + fitMerit(hidden) < fitMerit(front) + BETTER) return [front];
+  return [
+    again,
+    {
+      ...doubtTrace(hidden, [again, ...others]),
+      behind: { x: again.fit.x, y: again.fit.y, sunny: sun !== null },
+    },
+  ];
+};
