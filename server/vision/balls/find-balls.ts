@@ -15,7 +15,7 @@ import {
   seenFrom,
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
-import { withHidden } from './hidden-behind.ts';
+import { splitBlot, withHidden } from './hidden-behind.ts';
 import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
@@ -91,14 +91,16 @@ const judge = (
   const usable = seenFrom(look, raster, camera, court) ?? firstLook(raster, camera, court);
   if (usable === null) return null;
   const first = usable.balls.filter(isWorthRefining);
-  const firstSure = first.filter(isSure);
-  const blur = pooledBlur(firstSure.map(({ fit }) => fit));
+  const blur = pooledBlur(first.filter(isSure).map(({ fit }) => fit));
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
+  const whole = first.filter(isSure);
+  const split = whole.map((ball) => splitBlot(scene, ball, whole));
+  const firstSure = split.map(([front]) => front!);
   const sun = sunOf(scene, firstSure);
   const refined = (balls: readonly JudgedBall[], around: readonly JudgedBall[]): JudgedBall[] =>
     fitTogether(scene, share, { kind: 'refine', sun, balls, around });
   // Sure balls come first: the others are then seen without them and their shadows.
-  const sure = refined(firstSure, firstSure);
+  const sure = refined(firstSure, split.flat());
   const rest = refined(
     first.filter((ball) => !isSure(ball)),
     sure,

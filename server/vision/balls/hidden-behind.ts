@@ -3,7 +3,7 @@ import { type BallView, viewBallAt } from './ball-view.ts';
 import { doubtTrace } from './doubts.ts';
 import { isWorthRefining } from './first-look.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
-import { hiddenViews } from './neighbours.ts';
+import { hiddenViews, viewsBefore } from './neighbours.ts';
 import { standsBehind } from './peel.ts';
 import { nearTo } from './refine-ball.ts';
 import type { Sun } from './shading.ts';
@@ -74,4 +74,31 @@ export const withHidden = (
       behind: { x: again.fit.x, y: again.fit.y, sunny: sun !== null },
     },
   ];
+};
+
+/** Mean misfit of a cell from which what looks like one ball may be two (a perfect model gives about 1). */
+const ONE_BALL = 1.8;
+/** A ball found before another leaves that one where it was, within so many radii. */
+const STAYS = 0.8;
+
+const meritOf = (balls: readonly JudgedBall[]): number =>
+  balls.reduce((sum, ball) => sum + fitMerit(ball), 0);
+
+/**
+ * `ball`, or two that explain its blot better: the one behind it, or the one before it and itself. Two balls in one blot can look like one that is lit from a side, so this is asked before any light is
+ * known.
+ */
+export const splitBlot = (scene: Scene, ball: JudgedBall, known: readonly JudgedBall[]): JudgedBall[] => {
+  if (ball.fit.misfit < ONE_BALL) return [ball];
+  const others = known.filter((other) => other !== ball);
+  const ways = [withHidden(scene, ball, null, others)];
+  for (const view of viewsBefore(scene.camera, ball)) {
+    const front = judgeBall(scene, view, null, STEPS);
+    if (front === null || !isWorthRefining(front)) continue;
+    const pair = withHidden(scene, { ...front, view: seenAt(scene, front) ?? front.view }, null, others);
+    if (pair[1] && apart(pair[1], ball) < STAYS * ball.view.radius) ways.push(pair);
+  }
+  return ways.reduce((best, way) =>
+    way.length > 1 && meritOf(way) > Math.max(meritOf(best), fitMerit(ball) + BETTER) ? way : best,
+  );
 };

@@ -77,21 +77,35 @@ const APART = [1, 1.3] as const;
 const LEAST_SEEN = 0.2;
 const STANDS_OUT = 1.1;
 
+/** The view of a ball `apart` diameters behind the one of `ball` (before it when negative), turned from there by `turn` radians. */
+const inLine = (
+  camera: Camera,
+  { view, place }: JudgedBall,
+  apart: number,
+  turn: number,
+): BallView | null => {
+  const ahead = apart * BALL_DIAMETER * Math.cos(turn);
+  const aside = apart * BALL_DIAMETER * Math.sin(turn);
+  return viewBall(
+    camera,
+    place.x + ahead * view.forwardX - aside * view.forwardY,
+    place.y + ahead * view.forwardY + aside * view.forwardX,
+  );
+};
+
+/** Views of balls that may stand right before `rear` and touch it. */
+export const viewsBefore = (camera: Camera, rear: JudgedBall): BallView[] =>
+  TURNS.map((turn) => inLine(camera, rear, -1, turn)).filter((view) => view !== null);
+
 /** Places right behind `front` where, after it is taken off the picture, something stands out from the lawn: the views of balls that it may hide in part, strongest first. */
 export const hiddenViews = (raster: Raster, camera: Camera, front: JudgedBall): BallView[] => {
-  const { view, fit, place } = front;
+  const { view, fit } = front;
   const patch = cutPatch(raster, view, WIDER);
   peelBall(patch, front);
   const found: { readonly seen: BallView; readonly contrast: number }[] = [];
   for (const apart of APART)
     for (const turn of TURNS) {
-      const reach = apart * BALL_DIAMETER;
-      const [ahead, aside] = [reach * Math.cos(turn), reach * Math.sin(turn)];
-      const seen = viewBall(
-        camera,
-        place.x + ahead * view.forwardX - aside * view.forwardY,
-        place.y + ahead * view.forwardY + aside * view.forwardX,
-      );
+      const seen = inLine(camera, front, apart, turn);
       if (seen === null) continue;
       const away = Math.hypot(seen.x - fit.x, seen.y - fit.y) / view.radius;
       if (away < LEAST_SEEN || away > STANDS_OUT) continue;
