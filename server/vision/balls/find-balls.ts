@@ -11,12 +11,13 @@ import {
   firstLook,
   isSure,
   isWorthRefining,
+  sameBall,
   sceneOf,
   seenFrom,
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
-import { splitBlot, withHidden } from './hidden-behind.ts';
-import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { explainBlot } from './hidden-behind.ts';
+import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
@@ -94,28 +95,27 @@ const judge = (
   const blur = pooledBlur(first.filter(isSure).map(({ fit }) => fit));
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
-  const split = whole.map((ball) => splitBlot(scene, ball, whole));
-  const firstSure = split.map(([front]) => front!);
-  const sun = sunOf(scene, firstSure);
+  const sun = sunOf(scene, whole);
   const refined = (balls: readonly JudgedBall[], around: readonly JudgedBall[]): JudgedBall[] =>
     fitTogether(scene, share, { kind: 'refine', sun, balls, around });
   // Sure balls come first: the others are then seen without them and their shadows.
-  const sure = refined(firstSure, split.flat());
+  const sure = distinct(
+    refined(whole, whole).flatMap((ball, i, all) => explainBlot(scene, ball, whole[i]!, sun, all)),
+  );
   const rest = refined(
     first.filter((ball) => !isSure(ball)),
     sure,
-  );
+  ).flatMap((ball) => (isSure(ball) ? explainBlot(scene, ball, ball, sun, sure) : [ball]));
   const allSure = [...sure, ...rest.filter(isSure)];
   const likely = [...allSure, ...rest.filter((ball) => !isSure(ball) && bestOdds(ball) > LIKELY)];
-  const beside = refined(touching(scene, likely, sun), likely).map(({ lnOdds, ...ball }) => ({
-    ...ball,
-    lnOdds: lnOdds.map((odds) => odds + TOUCHES),
-  }));
-  const seen = [...likely, ...beside.filter((ball) => bestOdds(ball) > LIKELY)];
-  const pairs = apartFrom(scene, allSure, beside.filter(isSure), sun).map((ball) =>
-    withHidden(scene, ball, sun, seen),
-  );
-  const all = [...pairs.flat(), ...rest.filter((ball) => !isSure(ball)), ...beside];
+  const beside = refined(touching(scene, likely, sun), likely)
+    .map(({ lnOdds, ...ball }) => ({ ...ball, lnOdds: lnOdds.map((odds) => odds + TOUCHES) }))
+    .filter((ball) => sure.every((other) => !sameBall(ball, other) || fitMerit(ball) > fitMerit(other)));
+  const all = [
+    ...apartFrom(scene, allSure, beside.filter(isSure), sun),
+    ...rest.filter((ball) => !isSure(ball)),
+    ...beside,
+  ];
   const noises = first.map(({ fit }) => fit.noise);
   const noise = typicalNoise(noises);
   const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);

@@ -42,7 +42,8 @@ type Place = { readonly x: number; readonly y: number };
 const isFrontOf = (front: JudgedBall, rear: JudgedBall): boolean =>
   rear.behind !== undefined && inPicture(rear.behind, front.fit) < SAME * front.view.radius;
 
-const sameBall = (a: JudgedBall, b: JudgedBall): boolean => {
+/** Whether two fits are of one ball. */
+export const sameBall = (a: JudgedBall, b: JudgedBall): boolean => {
   const near = inPicture(a.fit, b.fit) < SAME * a.view.radius && !isFrontOf(a, b) && !isFrontOf(b, a);
   return near || inPicture(a.place, b.place) < LEAST_APART;
 };

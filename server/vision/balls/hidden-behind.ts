@@ -5,7 +5,7 @@ import { isWorthRefining } from './first-look.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { hiddenViews, viewsBefore } from './neighbours.ts';
 import { standsBehind } from './peel.ts';
-import { nearTo } from './refine-ball.ts';
+import { nearTo, refine } from './refine-ball.ts';
 import type { Sun } from './shading.ts';
 
 /** Steps of a fit. */
@@ -14,7 +14,7 @@ const STEPS = 8;
 const BETTER = 1;
 
 /** A ball farther from the one before it than this, radii, stands out on its own. */
-const STANDS_OUT = 1.2;
+const STANDS_OUT = 1.3;
 
 /** The view of `ball` where its fit has it. */
 const seenAt = ({ camera }: Scene, { fit, view }: JudgedBall): BallView | null =>
@@ -49,7 +49,7 @@ const hiddenBy = (
  * `front`, and the ball that it hides in part, when the picture is explained better by two: each is then fitted with the other taken off, the front one first. `known` are the balls that may
  * stand beside them.
  */
-export const withHidden = (
+const withHidden = (
   scene: Scene,
   front: JudgedBall,
   sun: Sun | null,
@@ -63,7 +63,6 @@ export const withHidden = (
   if (found === null || !isWorthRefining(found)) return [front];
   const again = judgeBall(scene, view, front.sun, STEPS, [found, ...others], 'ball');
   const hidden = again && judgeBall(scene, found.view, found.sun, STEPS, [again, ...others], 'hidden');
-  if (others.some((other) => hidden && apart(other, hidden) < view.radius)) return [front];
   if (!hidden || colourOf(hidden) === colourOf(again)) return [front];
   if (apart(hidden, again) > STANDS_OUT * view.radius) return [front];
   if (fitMerit(again) + fitMerit(hidden) < fitMerit(front) + BETTER) return [front];
@@ -81,24 +80,49 @@ const ONE_BALL = 1.8;
 /** A ball found before another leaves that one where it was, within so many radii. */
 const STAYS = 0.8;
 
+/**
+ * Pairs of balls that may make up the blot of `ball`, as they are fitted before any light is known: the one behind it and itself, or itself and one before it. Two balls in one blot can look like one that
+ * is lit from a side. None where one ball explains it well.
+ */
+const splitsOf = (scene: Scene, ball: JudgedBall, known: readonly JudgedBall[]): JudgedBall[][] => {
+  if (ball.fit.misfit < ONE_BALL) return [];
+  const pairs = [withHidden(scene, ball, null, known)];
+  for (const view of viewsBefore(scene.camera, ball)) {
+    const front = judgeBall(scene, view, null, STEPS);
+    if (front === null || !isWorthRefining(front)) continue;
+    const pair = withHidden(scene, { ...front, view: seenAt(scene, front) ?? front.view }, null, known);
+    if (pair[1] && apart(pair[1], ball) < STAYS * ball.view.radius) pairs.push(pair);
+  }
+  return pairs.filter(({ length }) => length > 1);
+};
+
 const meritOf = (balls: readonly JudgedBall[]): number =>
   balls.reduce((sum, ball) => sum + fitMerit(ball), 0);
 
 /**
- * `ball`, or two that explain its blot better: the one behind it, or the one before it and itself. Two balls in one blot can look like one that is lit from a side, so this is asked before any light is
- * known.
+ * `ball`, or the two that explain its blot better. `before` is how it was fitted before the light was known, `all` are the balls of the picture. Pairs are compared with the one ball in the picture's
+ * light: the dark side of a ball and its shadow look like another ball to a fit that knows of no sun.
  */
-export const splitBlot = (scene: Scene, ball: JudgedBall, known: readonly JudgedBall[]): JudgedBall[] => {
-  if (ball.fit.misfit < ONE_BALL) return [ball];
-  const others = known.filter((other) => other !== ball);
-  const ways = [withHidden(scene, ball, null, others)];
-  for (const view of viewsBefore(scene.camera, ball)) {
-    const front = judgeBall(scene, view, null, STEPS);
-    if (front === null || !isWorthRefining(front)) continue;
-    const pair = withHidden(scene, { ...front, view: seenAt(scene, front) ?? front.view }, null, others);
-    if (pair[1] && apart(pair[1], ball) < STAYS * ball.view.radius) ways.push(pair);
-  }
-  return ways.reduce((best, way) =>
-    way.length > 1 && meritOf(way) > Math.max(meritOf(best), fitMerit(ball) + BETTER) ? way : best,
-  );
+export const explainBlot = (
+  scene: Scene,
+  ball: JudgedBall,
+  before: JudgedBall,
+  sun: Sun | null,
+  all: readonly JudgedBall[],
+): JudgedBall[] => {
+  const known = all.filter((other) => other !== ball);
+  const ways = splitsOf(scene, before, known).map(([front, rear]) => {
+    const hidden = refine(scene, rear!, sun, [
+      front!,
+      ...known.filter((other) => apart(other, rear!) > rear!.view.radius),
+    ]);
+    const clear = refine(scene, front!, sun, [
+      hidden,
+      ...known.filter((other) => apart(other, front!) > STANDS_OUT * front!.view.radius),
+    ]);
+    return [clear, hidden];
+  });
+  ways.push(withHidden(scene, ball, sun, known));
+  const best = ways.reduce((most, way) => (meritOf(way) > meritOf(most) ? way : most));
+  return meritOf(best) > fitMerit(ball) + BETTER ? best : [ball];
 };

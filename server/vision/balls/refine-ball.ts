@@ -35,6 +35,8 @@ const settle = (
   const first = judgeBall(scene, view, sun, LAST_STEPS, others, granted);
   if (first !== null && first.fit.ball[0]! > first.fit.lawn[0]!) return first;
   const aside = sun === null ? 0 : towardsSide(sun, view);
+  // At another place it need not be a ball.
+  const unknown = granted === 'ball' ? 'nothing' : granted;
   let best = first;
   for (const [up, side] of ESCAPES) {
     const start = {
@@ -42,9 +44,10 @@ const settle = (
       x: view.x - up * view.ax + side * aside * view.bx,
       y: view.y - up * view.ay + side * aside * view.by,
     };
-    const found = judgeBall(scene, start, sun, FIRST_STEPS, others);
+    const found = judgeBall(scene, start, sun, FIRST_STEPS, others, unknown);
     if (found === null || (best !== null && fitMerit(found) < fitMerit(best) - ESCAPING)) continue;
-    const settled = judgeBall(scene, { ...view, x: found.fit.x, y: found.fit.y }, sun, LAST_STEPS, others);
+    const from = { ...view, x: found.fit.x, y: found.fit.y };
+    const settled = judgeBall(scene, from, sun, LAST_STEPS, others, unknown);
     if (settled !== null && (best === null || fitMerit(settled) > fitMerit(best) + ESCAPED)) best = settled;
   }
   return best;
@@ -53,6 +56,12 @@ const settle = (
 const ESCAPED = 0.5;
 /** ln odds that a few steps from another start may lack and yet be followed to their end. */
 const ESCAPING = 2;
+
+/** What is taken for granted of `ball` when it is fitted again. */
+export const grantedOf = (ball: JudgedBall): Granted => {
+  if (ball.behind) return 'hidden';
+  return isSure(ball) ? 'ball' : 'nothing';
+};
 
 /** `ball` fitted again where it was found, with its neighbours taken off; the better of the fits with and without the sun. */
 export const refine = (
@@ -65,10 +74,13 @@ export const refine = (
   const moved = viewBallAt(scene.camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
   if (moved === null) return ball;
   const others = nearTo(sure, fit.x, fit.y, view.radius).filter((other) => other !== ball);
-  const lit = settle(scene, moved, sun, others, isSure(ball) ? 'ball' : 'nothing');
-  if (sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball)))
-    return doubtTrace(lit ?? ball, others);
-  const shaded = judgeBall(scene, moved, null, LAST_STEPS, others, isSure(ball) ? 'ball' : 'nothing');
-  const best = lit === null || (shaded && fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : lit;
-  return doubtTrace(best ?? ball, others);
+  const granted = grantedOf(ball);
+  const lit = settle(scene, moved, sun, others, granted);
+  const shaded =
+    sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball))
+      ? null
+      : judgeBall(scene, moved, null, LAST_STEPS, others, granted);
+  const best = shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);
+  const { behind } = ball;
+  return doubtTrace({ ...best, ...(behind && { behind: { ...behind, sunny: sun !== null } }) }, others);
 };
