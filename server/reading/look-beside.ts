@@ -100,14 +100,14 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
       if (sieved === null) return null;
       const own = fitSieved(raster, court, sieved, nextRank);
       const second = answer();
-      return second?.kind === 'first' ? lookOf(sieved, [...own, ...second.fits]) : here.end();
+      return second?.kind === 'first' ? lookOf(sieved, [...own, ...second.firsts]) : here.end();
     };
     const share: ShareFits = (work) => {
       if (!alive) return () => null;
       const fits = begin({ kind: 'fits', work });
       return () => {
         const answer = fits();
-        return answer?.kind === 'fits' ? answer.balls : null;
+        return answer?.kind === 'fits' ? answer.fits : null;
       };
     };
     return { end, share };

@@ -35,7 +35,7 @@ export type LookTask =
 /** What a thread answers to task `number`. */
 export type LookAnswer = { readonly number: number } & (
   | { readonly kind: 'sieved'; readonly sieved: Sieved | null }
-  | { readonly kind: 'first'; readonly fits: readonly FirstFit[] }
-  | { readonly kind: 'fits'; readonly balls: readonly JudgedBall[] }
+  | { readonly kind: 'first'; readonly firsts: readonly FirstFit[] }
+  | { readonly kind: 'fits'; readonly fits: readonly (readonly JudgedBall[])[] }
   | { readonly kind: 'failed' }
 );

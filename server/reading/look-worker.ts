@@ -21,7 +21,7 @@ const carryOut = (task: LookTask): void => {
   const { number } = task;
   if (task.kind === 'fits') {
     if (picture === null) throw new Error('Expected a look before fits');
-    post({ number, kind: 'fits', balls: doFits(picture, task.work) });
+    post({ number, kind: 'fits', fits: doFits(picture, task.work) });
     return;
   }
   const { raster, camera, court } = task;
@@ -29,7 +29,7 @@ const carryOut = (task: LookTask): void => {
   const sieved = sieveLawn(raster, camera, court, LOOK_AHEAD);
   Atomics.store(counters, COUNTERS.rank, 0);
   post({ number, kind: 'sieved', sieved });
-  if (sieved !== null) post({ number, kind: 'first', fits: fitSieved(raster, court, sieved, nextRank) });
+  if (sieved !== null) post({ number, kind: 'first', firsts: fitSieved(raster, court, sieved, nextRank) });
 };
 
 port.on('message', (task: LookTask) => {

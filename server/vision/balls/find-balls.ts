@@ -16,7 +16,6 @@ import {
   seenFrom,
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
-import { explainBlot } from './hidden-behind.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { touchingViews } from './neighbours.ts';
 import { typicalNoise } from './noise-model.ts';
@@ -96,19 +95,18 @@ const judge = (
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
   const sun = sunOf(scene, whole);
-  const refined = (balls: readonly JudgedBall[], around: readonly JudgedBall[]): JudgedBall[] =>
-    fitTogether(scene, share, { kind: 'refine', sun, balls, around });
+  const fits = (kind: 'refine' | 'explain', balls: readonly JudgedBall[], around: readonly JudgedBall[]) =>
+    fitTogether(scene, share, { kind, sun, balls, around });
   // Sure balls come first: the others are then seen without them and their shadows.
-  const sure = distinct(
-    refined(whole, whole).flatMap((ball, i, all) => explainBlot(scene, ball, whole[i]!, sun, all)),
-  );
-  const rest = refined(
+  const sure = distinct(fits('explain', whole, whole));
+  const rest = fits(
+    'explain',
     first.filter((ball) => !isSure(ball)),
     sure,
-  ).flatMap((ball) => (isSure(ball) ? explainBlot(scene, ball, ball, sun, sure) : [ball]));
+  );
   const allSure = [...sure, ...rest.filter(isSure)];
   const likely = [...allSure, ...rest.filter((ball) => !isSure(ball) && bestOdds(ball) > LIKELY)];
-  const beside = refined(touching(scene, likely, sun), likely)
+  const beside = fits('refine', touching(scene, likely, sun), likely)
     .map(({ lnOdds, ...ball }) => ({ ...ball, lnOdds: lnOdds.map((odds) => odds + TOUCHES) }))
     .filter((ball) => sure.every((other) => !sameBall(ball, other) || fitMerit(ball) > fitMerit(other)));
   const all = [

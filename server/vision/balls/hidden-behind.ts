@@ -100,7 +100,7 @@ const meritOf = (balls: readonly JudgedBall[]): number =>
   balls.reduce((sum, ball) => sum + fitMerit(ball), 0);
 
 /**
- * `ball`, or the two that explain its blot better. `before` is how it was fitted before the light was known, `all` are the balls of the picture. Pairs are compared with the one ball in the picture's
+ * `ball`, or the two that explain its blot better. `before` is how it was fitted before the light was known, `known` are the other balls of the picture. Pairs are compared with the one ball in the picture's
  * light: the dark side of a ball and its shadow look like another ball to a fit that knows of no sun.
  */
 export const explainBlot = (
@@ -108,9 +108,8 @@ export const explainBlot = (
   ball: JudgedBall,
   before: JudgedBall,
   sun: Sun | null,
-  all: readonly JudgedBall[],
+  known: readonly JudgedBall[],
 ): JudgedBall[] => {
-  const known = all.filter((other) => other !== ball);
   const ways = splitsOf(scene, before, known).map(([front, rear]) => {
     const hidden = refine(scene, rear!, sun, [
       front!,
