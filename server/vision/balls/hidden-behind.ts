@@ -75,17 +75,16 @@ const withHidden = (
   ];
 };
 
-/** Mean misfit of a cell from which what looks like one ball may be two (a perfect model gives about 1). */
-const ONE_BALL = 1.8;
+/** Mean misfit of a cell from which what looks like one ball may be two (a perfect model gives about 1): before the light is known, and in it. */
+const ONE_BALL = { before: 1.8, lit: 1.4 } as const;
 /** A ball found before another leaves that one where it was, within so many radii. */
 const STAYS = 0.8;
 
 /**
  * Pairs of balls that may make up the blot of `ball`, as they are fitted before any light is known: the one behind it and itself, or itself and one before it. Two balls in one blot can look like one that
- * is lit from a side. None where one ball explains it well.
+ * is lit from a side.
  */
 const splitsOf = (scene: Scene, ball: JudgedBall, known: readonly JudgedBall[]): JudgedBall[][] => {
-  if (ball.fit.misfit < ONE_BALL) return [];
   const pairs = [withHidden(scene, ball, null, known)];
   for (const view of viewsBefore(scene.camera, ball)) {
     const front = judgeBall(scene, view, null, STEPS);
@@ -110,7 +109,8 @@ export const explainBlot = (
   sun: Sun | null,
   known: readonly JudgedBall[],
 ): JudgedBall[] => {
-  const ways = splitsOf(scene, before, known).map(([front, rear]) => {
+  const doubtful = before.fit.misfit > ONE_BALL.before && ball.fit.misfit > ONE_BALL.lit;
+  const ways = (doubtful ? splitsOf(scene, before, known) : []).map(([front, rear]) => {
     const hidden = refine(scene, rear!, sun, [
       front!,
       ...known.filter((other) => apart(other, rear!) > rear!.view.radius),
