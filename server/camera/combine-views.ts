@@ -65,6 +65,9 @@ const colours = (views: readonly View[]): BallColour[] => [
 const bluntness = ({ position: [x, y, z] }: Camera, place: LawnPoint): number =>
   ((place.x - x) ** 2 + (place.y - y) ** 2) / z;
 
+/** Smallest share of a step that is tried. */
+const LEAST_SHARE = 1e-3;
+
 /** Where a ball is looked for first: where the view that sees it most sharply puts it. */
 const startPlace = (views: readonly View[], colour: BallColour): [number, number, number] => {
   const seen = views.flatMap(({ solved: { camera }, places: { [colour]: place } }) =>
@@ -119,7 +122,11 @@ const addSight = (
   equations: NormalEquations,
 ): number => {
   const out = new Float64Array(PROJECTION_LENGTH);
-  if (!projectInto(camera, ...place, out)) return 0;
+  if (!projectInto(camera, ...place, out)) {
+    // No camera sees what is behind it.
+    equations.cost = Number.POSITIVE_INFINITY;
+    return 0;
+  }
   const { a, b, c } = whiten(seen.covariance);
   const ex = seen.image.x - out[PROJECTION.x]!;
   const ey = seen.image.y - out[PROJECTION.y]!;
@@ -192,34 +199,58 @@ const misfitsOf = (views: readonly View[], state: State): Misfit[] =>
 export const combineViews = (views: readonly View[], unevenness: number): Combined => {
   const names = colours(views);
   const information = views.map(({ solved }) => informationOf(solved));
-  const moved = views.map(() => new Float64Array(CAMERA_PARAMETERS));
+  let moved: readonly Float64Array[] = views.map(() => new Float64Array(CAMERA_PARAMETERS));
   let state: State = {
     cameras: views.map(({ solved }) => solved.camera),
     balls: new Map(names.map((colour) => [colour, startPlace(views, colour)])),
   };
-  const first = names.length * PER_BALL;
   let equations = assemble(views, information, moved, state, names, unevenness);
   for (let iteration = 0; iteration < ITERATIONS; iteration++) {
     const l = cholesky(equations.matrix, equations.size);
     if (!l) break;
     const step = choleskySolve(l, equations.size, equations.right);
-    moved.forEach((total, v) => {
-      for (let k = 0; k < CAMERA_PARAMETERS; k++) total[k]! += step[first + v * CAMERA_PARAMETERS + k]!;
-    });
-    state = {
-      cameras: views.map(({ solved }, v) => moveCamera(solved.camera, moved[v]!)),
-      balls: new Map(
-        names.map((colour, i) => {
-          const [x, y, z] = state.balls.get(colour)!;
-          const at = i * PER_BALL;
-          return [colour, [x + step[at]!, y + step[at + 1]!, z + step[at + 2]!]];
-        }),
-      ),
-    };
-    equations = assemble(views, information, moved, state, names, unevenness);
+    const next = betterAlong(step, { views, information, moved, state, names, unevenness }, equations.cost);
+    if (next === null) break;
+    ({ moved, state, equations } = next);
     if (Math.max(...step.map(Math.abs)) < 1e-9) break;
   }
   return finish(views, state, names, equations);
+};
+
+/** Where an iteration stands. */
+type Standing = {
+  readonly views: readonly View[];
+  readonly information: readonly Float64Array[];
+  readonly moved: readonly Float64Array[];
+  readonly state: State;
+  readonly names: readonly BallColour[];
+  readonly unevenness: number;
+};
+type Next = Pick<Standing, 'moved' | 'state'> & { readonly equations: NormalEquations };
+
+/** The whole of a step, or the largest of its halves, quarters … that does not raise the cost: pictures that contradict each other by metres send full steps astray. Null when none is left. */
+const betterAlong = (step: Float64Array, from: Standing, cost: number): Next | null => {
+  const { views, information, names, unevenness } = from;
+  const first = names.length * PER_BALL;
+  for (let share = 1; share > LEAST_SHARE; share /= 2) {
+    const moved = from.moved.map((total, v) =>
+      total.map((value, k) => value + share * step[first + v * CAMERA_PARAMETERS + k]!),
+    );
+    const state: State = {
+      cameras: views.map(({ solved }, v) => moveCamera(solved.camera, moved[v]!)),
+      balls: new Map(
+        names.map((colour, i) => {
+          const at = i * PER_BALL;
+          const [x, y, z] = from.state.balls.get(colour)!.map((value, k) => value + share * step[at + k]!);
+          return [colour, [x!, y!, z!]];
+        }),
+      ),
+    };
+    const equations = assemble(views, information, moved, state, names, unevenness);
+    // Near the end only rounding is left to lower the cost by.
+    if (equations.cost <= cost * (1 + 1e-9) + 1e-12) return { moved, state, equations };
+  }
+  return null;
 };
 
 const finish = (

@@ -165,3 +165,25 @@ describe('several pictures of one position', () => {
     expect(views).toEqual(copy);
   });
 });
+
+describe('pictures between which balls were moved by metres', () => {
+  const random = seeded(8);
+  /** A low camera behind the end of a line, as a sighting picture has it, sees a ball far off with hundreds of deviations for every metre. */
+  const runs = Array.from({ length: 60 }, () => {
+    const [before, after] = [scatter(random), scatter(random)];
+    const low = cameraAt(between(random, 8, 16), between(random, -6, -3), between(random, 1.5, 2));
+    const views = [takePicture(random, low, before), takePicture(random, SPOTS[1]!, after)];
+    return views.filter((view) => view !== null);
+  }).filter(({ length }) => length === 2);
+
+  it('still get an answer, whose χ² says that they contradict each other', () => {
+    expect(runs.length).toBeGreaterThan(40);
+    for (const views of runs) {
+      const { balls, chiSquare, degrees } = combineViews(views, UNEVENNESS);
+      for (const { point, covariance } of balls)
+        for (const value of [point.x, point.y, covariance.xx, covariance.yy])
+          expect(Number.isFinite(value)).toBe(true);
+      expect(chiSquare).toBeGreaterThan(chiSquareQuantile(0.999, degrees));
+    }
+  });
+});

@@ -10,8 +10,8 @@ import { type PictureScore, scorePicture } from '../accuracy/measure.ts';
 /** The path-traced pictures whose balls are known to be in plain sight; expected values: their truth files. */
 const PLAIN = ['d1-terrace', 'd2-balcony', 'd3-corner', 'd4-mast', 'd5-secondary', 'd6-partial'];
 
-/** Pictures full of shoes, hats and hands in the colours of balls, with balls behind legs; expected values: their truth files. */
-const CROWDED = ['crowd-on-lines', 'hidden-balls', 'legs-north', 'legs-south'];
+/** Pictures full of shoes, hats and hands in the colours of balls, with balls behind legs and behind each other; expected values: their truth files. */
+const CROWDED = ['behind-east', 'behind-south', 'crowd-on-lines', 'hidden-balls', 'legs-north', 'legs-south'];
 
 const ALL = loadFixtures().filter(({ name }) => PLAIN.includes(name));
 

@@ -13,6 +13,8 @@ const STEPS = 8;
 /** Two balls must explain the picture so much better than the front one alone, merit: what a fit of one leaves over looks like a crescent too. */
 const BETTER = 1;
 
+/** A second ball leaves the one it was found with where that was, within so many radii: otherwise a third thing explains the blot, such as a shadow. */
+const STAYS = 0.5;
 /** A ball farther from the one before it than this, radii, stands out on its own. */
 const STANDS_OUT = 1.3;
 
@@ -63,11 +65,12 @@ const withHidden = (
   if (found === null || !isWorthRefining(found)) return [front];
   const again = judgeBall(scene, view, front.sun, STEPS, [found, ...others], 'ball');
   const hidden = again && judgeBall(scene, found.view, found.sun, STEPS, [again, ...others], 'hidden');
-  if (!hidden || colourOf(hidden) === colourOf(again)) return [front];
+  if (!hidden || colourOf(hidden) === colourOf(again) || apart(again, front) > STAYS * view.radius)
+    return [front];
   if (apart(hidden, again) > STANDS_OUT * view.radius) return [front];
   if (fitMerit(again) + fitMerit(hidden) < fitMerit(front) + BETTER) return [front];
   return [
-    again,
+    { ...again, hides: true },
     {
       ...doubtTrace(hidden, [again, ...others]),
       behind: { x: again.fit.x, y: again.fit.y, sunny: sun !== null },
@@ -77,8 +80,6 @@ const withHidden = (
 
 /** Mean misfit of a cell from which what looks like one ball may be two (a perfect model gives about 1): before the light is known, and in it. */
 const ONE_BALL = { before: 1.8, lit: 1.4 } as const;
-/** A ball found before another leaves that one where it was, within so many radii. */
-const STAYS = 0.8;
 
 /**
  * Pairs of balls that may make up the blot of `ball`, as they are fitted before any light is known: the one behind it and itself, or itself and one before it. Two balls in one blot can look like one that

@@ -47,6 +47,8 @@ export type JudgedBall = FittedBall & {
   readonly lnOdds: Float64Array;
   /** The middle of the outline of the ball behind which it was found, px, and whether the picture has a sun. */
   readonly behind?: { readonly x: number; readonly y: number; readonly sunny: boolean };
+  /** Whether it hides another in part. */
+  readonly hides?: true;
 };
 
 /** Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. */
@@ -98,7 +100,8 @@ export const judgeBall = (
   hideColumns(patch, view, lawn);
   for (const other of others) peelBall(patch, other, view, standingTo(other.view, view, granted));
   const seen = patch.trust.slice();
-  for (const other of others) hideShaded(patch, view, other);
+  // What is seen of a hidden ball may all lie in the other's shadow; of one beside it the shaded part still shows its outline.
+  if (granted === 'hidden') for (const other of others) hideShaded(patch, view, other);
   const lit = patch.trust.slice();
   if (granted === 'ball') hideOthers(patch, view, lawn);
   const fit = fitOutline(patch, view, { sun, blur, steps, blocks }, space);

@@ -81,6 +81,10 @@ export const refine = (
       ? null
       : judgeBall(scene, moved, null, LAST_STEPS, others, granted);
   const best = shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);
-  const { behind } = ball;
-  return doubtTrace({ ...best, ...(behind && { behind: { ...behind, sunny: sun !== null } }) }, others);
+  const { behind, hides } = ball;
+  const stands = {
+    ...(behind && { behind: { ...behind, sunny: sun !== null } }),
+    ...(hides && { hides }),
+  };
+  return doubtTrace({ ...best, ...stands }, others);
 };

@@ -1,0 +1,238 @@
+import { describe, expect, it } from 'vitest';
+import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
+import { STANDARD_COURT } from '../../server/lawn/court.ts';
+import { viewBall } from '../../server/vision/balls/ball-view.ts';
+import { findBalls, judgeCandidates } from '../../server/vision/balls/find-balls.ts';
+import {
+  distinct,
+  firstLook,
+  fitSieved,
+  lookOf,
+  sceneOf,
+  sieveLawn,
+} from '../../server/vision/balls/first-look.ts';
+import { type FitWork, fitTogether } from '../../server/vision/balls/fit-work.ts';
+import { bestOdds, type JudgedBall, judgeBall, placedAgain } from '../../server/vision/balls/judge-ball.ts';
+import { hiddenViews } from '../../server/vision/balls/neighbours.ts';
+import { cutPatch } from '../../server/vision/balls/patch.ts';
+import { hideShaded, peelBall, standsBehind } from '../../server/vision/balls/peel.ts';
+import { ANY_DEPTH } from '../../server/vision/balls/shadow-depth.ts';
+import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
+import { lookAt, render, type SceneBall } from './balls-scene.ts';
+
+/** As from a balcony 6 m high, 26 m away: a ball is some 5 px in radius, one behind another shows a crescent. */
+const CAMERA = lookAt([14, -12, 6], [14, 14], 2700, 700, 420);
+/** Touching: a diameter, and half a millimetre. */
+const APART = 0.0925;
+
+/** Two touching balls, the second behind the first and turned by `turn` radians, with two others that show the light. */
+const pair = (front: BallColour, rear: BallColour, turn: number): SceneBall[] => {
+  const [x, y] = [13.9, 14.2];
+  const angle = Math.atan2(y + 12, x - 14) + turn;
+  const others = BALL_COLOURS.filter((colour) => colour !== front && colour !== rear);
+  return [
+    { colour: front, x, y },
+    { colour: rear, x: x + APART * Math.cos(angle), y: y + APART * Math.sin(angle) },
+    { colour: others[0]!, x: x - 1, y: y - 1.2 },
+    { colour: others[3]!, x: x + 1, y: y + 0.8 },
+  ];
+};
+
+const SUN = [0.5, -0.55, 0.67] as const;
+
+describe('a ball that a touching one hides in part', () => {
+  const cases: [BallColour, BallColour, number, typeof SUN | null][] = [
+    ['blue', 'yellow', 0, SUN],
+    ['yellow', 'red', 0.2, SUN],
+    ['black', 'pink', -0.3, SUN],
+    ['white', 'blue', 0.1, SUN],
+    ['blue', 'white', 0.35, null],
+    ['brown', 'pink', -0.2, null],
+    ['red', 'yellow', 0.15, null],
+  ];
+
+  it.each(cases)('%s before %s, turned by %f: both are found where they are', (front, rear, turn, sun) => {
+    const balls = pair(front, rear, turn);
+    const raster = render(CAMERA, { balls, sun, noise: 3 });
+    const found = findBalls(raster, CAMERA, STANDARD_COURT, {
+      colours: balls.map(({ colour }) => colour as BallColour),
+    });
+    for (const { colour, x, y } of balls.slice(0, 2)) {
+      const view = viewBall(CAMERA, x, y)!;
+      const { image, covariance } = found.find((ball) => ball.colour === colour)!;
+      const [dx, dy] = [image.x - view.x - view.centreDx, image.y - view.y - view.centreDy];
+      // A quarter of a radius is stated in the sun.
+      expect(Math.hypot(dx, dy) / view.radius).toBeLessThan(0.2);
+      expect(Math.abs(dx) / Math.sqrt(covariance.xx)).toBeLessThan(3);
+      expect(Math.abs(dy) / Math.sqrt(covariance.yy)).toBeLessThan(3);
+    }
+  });
+
+  it('is not seen behind balls that stand alone', () => {
+    for (const sun of [SUN, null]) {
+      const balls = pair('blue', 'yellow', 0).map((ball, i) => ({ ...ball, x: ball.x + 0.4 * i }));
+      const candidates = judgeCandidates(render(CAMERA, { balls, sun, noise: 3 }), CAMERA, STANDARD_COURT);
+      expect(candidates.filter(({ behind }) => behind !== undefined)).toEqual([]);
+    }
+  });
+
+  it('is placed with more doubt than its fit has, in the sun by a quarter of a radius, without one by a tenth', () => {
+    const balls = pair('red', 'yellow', 0);
+    const found = judgeCandidates(render(CAMERA, { balls, sun: null, noise: 3 }), CAMERA, STANDARD_COURT);
+    const ball = found.find(({ behind }) => behind !== undefined)!;
+    expect(BALL_COLOURS[ball.lnOdds.indexOf(bestOdds(ball))]).toBe('yellow');
+    const of = (behind: JudgedBall['behind']): number => {
+      const { behind: _, ...plain } = ball;
+      return sightingOf(behind ? { ...plain, behind } : plain, 'yellow', 1, []).covariance.yy;
+    };
+    const [x, y] = [ball.fit.x, ball.fit.y];
+    expect(of({ x, y, sunny: true }) - of(undefined)).toBeCloseTo((0.25 * ball.view.radius) ** 2, 9);
+    expect(of({ x, y, sunny: false }) - of(undefined)).toBeCloseTo((0.1 * ball.view.radius) ** 2, 9);
+  });
+});
+
+describe('the doubt about a place', () => {
+  const balls = pair('red', 'yellow', 0).slice(0, 1);
+  const ball = judgeCandidates(render(CAMERA, { balls, noise: 3 }), CAMERA, STANDARD_COURT)[0]!;
+  const variance = (change: Partial<JudgedBall>, misfit = 1): number =>
+    sightingOf({ ...ball, ...change, fit: { ...ball.fit, misfit } }, 'red', 1, []).covariance.xx;
+
+  it('is larger where a ball lacks the part of its edge that is seen against another: 0.08 radii', () => {
+    expect(variance({ hides: true }) - variance({})).toBeCloseTo((0.08 * ball.view.radius) ** 2, 9);
+  });
+
+  it('is larger where one ball explains the picture badly: 0.3 radii for each misfit above 1.6, of 6 px at most', () => {
+    const of = (radius: number, misfit: number): number => {
+      const view = { ...ball.view, radius };
+      return variance({ view }, misfit) - variance({ view });
+    };
+    expect(of(4, 1.6)).toBe(0);
+    expect(of(4, 2.6)).toBeCloseTo(1.2 ** 2, 9);
+    expect(of(20, 2.1)).toBeCloseTo(0.9 ** 2, 9);
+  });
+});
+
+describe('taking a ball off the picture', () => {
+  const [front, rear] = pair('brown', 'yellow', 0) as [SceneBall, SceneBall];
+  const of = (balls: readonly SceneBall[]) => render(CAMERA, { balls, sun: null, noise: 0 });
+  const both = of([front, rear]);
+  const view = viewBall(CAMERA, rear.x, rear.y)!;
+  const scene = sceneOf(both, CAMERA, STANDARD_COURT, firstLook(both, CAMERA, STANDARD_COURT)!.lawn);
+  const alone = of([front]);
+  const fitted = judgeBall({ ...scene, raster: alone }, viewBall(CAMERA, front.x, front.y)!, null, 8)!;
+
+  it('leaves of the ball behind it what a picture of that ball alone shows', () => {
+    const truth = cutPatch(of([rear]), view);
+    const [x, y, radius] = [fitted.fit.x, fitted.fit.y, fitted.view.radius];
+    const missed = (standing: 'behind' | 'beside'): number => {
+      const patch = cutPatch(both, view);
+      peelBall(patch, fitted, view, standing);
+      let [sum, count] = [0, 0];
+      for (let i = 0; i < patch.count; i++) {
+        const beside = Math.hypot(patch.x[i]! - x, patch.y[i]! - y) < radius + 1;
+        const inRear = Math.hypot(patch.x[i]! - view.x, patch.y[i]! - view.y) < 0.8 * view.radius;
+        if (patch.trust[i] === 0 || !beside || !inRear) continue;
+        for (let c = 0; c < 3; c++) sum += Math.abs(patch.values[3 * i + c]! - truth.values[3 * i + c]!);
+        count++;
+      }
+      expect(count).toBeGreaterThan(3);
+      return sum / count;
+    };
+    expect(missed('behind')).toBeLessThan(0.8 * missed('beside'));
+  });
+
+  it('keeps what lies inside a ball before it', () => {
+    const front = fitted.view;
+    const hidden = judgeBall({ ...scene, raster: of([rear]) }, view, null, 8)!;
+    const kept = (standing: 'before' | 'beside'): number => {
+      const patch = cutPatch(both, front);
+      peelBall(patch, hidden, front, standing);
+      let count = 0;
+      for (let i = 0; i < patch.count; i++)
+        if (Math.hypot(patch.x[i]! - front.x, patch.y[i]! - front.y) < 0.6 * front.radius)
+          count += Math.sign(patch.trust[i]!);
+      return count;
+    };
+    expect(kept('before')).toBeGreaterThan(1.3 * kept('beside'));
+  });
+
+  it('knows which of two stands behind: one more than half a diameter farther away', () => {
+    expect(standsBehind(view, fitted.view)).toBe(true);
+    expect(standsBehind(fitted.view, view)).toBe(false);
+    expect(standsBehind(viewBall(CAMERA, front.x + APART, front.y)!, fitted.view)).toBe(false);
+  });
+
+  it('looks right behind it for others where something stands out, and nowhere when it stands alone', () => {
+    expect(hiddenViews(both, CAMERA, fitted).length).toBeGreaterThan(0);
+    expect(hiddenViews(alone, CAMERA, fitted)).toEqual([]);
+  });
+
+  // By hand: two touching balls, the sun 30° high. The shadow of the nearer one falls on the lower half of the other when the sun stands behind the camera; from the side or from behind, on the lawn.
+  it.each([
+    ['behind the camera', [0, -Math.cos(Math.PI / 6), 0.5], 0.25],
+    ['to the side', [Math.cos(Math.PI / 6), 0, 0.5], 0],
+    ['before the camera', [0, Math.cos(Math.PI / 6), 0.5], 0],
+  ] as const)('leaves out what lies in its shadow, the sun %s', (_, towards, least) => {
+    const [near, far] = [viewBall(CAMERA, 14, 14)!, viewBall(CAMERA, 14, 14 + APART)!];
+    const patch = cutPatch(both, far);
+    hideShaded(patch, far, { view: near, fit: fitted.fit, sun: { towards, shadow: ANY_DEPTH } });
+    let [shaded, inside] = [0, 0];
+    for (let i = 0; i < patch.count; i++) {
+      if (Math.hypot(patch.x[i]! - far.x, patch.y[i]! - far.y) > 0.95 * far.radius) {
+        expect(patch.trust[i]).toBe(1);
+        continue;
+      }
+      inside++;
+      if (patch.trust[i] === 0) shaded++;
+    }
+    expect(shaded / inside).toBeGreaterThanOrEqual(least);
+    // Beside the point of touch the shadow's soft edge grazes it.
+    if (least === 0) expect(shaded / inside).toBeLessThan(0.1);
+  });
+});
+
+describe('a thing that would be darker than a picture can show', () => {
+  it('by hand: 30 grey levels below nothing cost 2 ln odds, none above', () => {
+    const balls = pair('red', 'yellow', 0).slice(0, 1);
+    const raster = render(CAMERA, { balls, noise: 3 });
+    const ball = judgeCandidates(raster, CAMERA, STANDARD_COURT)[0]!;
+    const scene = sceneOf(raster, CAMERA, STANDARD_COURT, firstLook(raster, CAMERA, STANDARD_COURT)!.lawn);
+    const odds = (luma: number): number => {
+      const colours = Float64Array.from(ball.fit.ball);
+      colours[0] = luma;
+      return placedAgain(scene, { ...ball, fit: { ...ball.fit, ball: colours } })!.lnOdds[0]!;
+    };
+    expect(odds(0) - odds(-30)).toBeCloseTo(2, 9);
+    expect(odds(0)).toBeCloseTo(odds(80), 9);
+  });
+});
+
+describe('fits that two threads share', () => {
+  const raster = render(CAMERA, { balls: pair('blue', 'yellow', 0.2), sun: SUN, noise: 3 });
+  const sieved = sieveLawn(raster, CAMERA, STANDARD_COURT)!;
+  const counted = (): (() => number) => {
+    let rank = 0;
+    return () => rank++;
+  };
+  const firsts = fitSieved(raster, STANDARD_COURT, sieved, counted());
+  const look = lookOf(sieved, firsts);
+  const scene = sceneOf(raster, CAMERA, STANDARD_COURT, sieved.lawn);
+  const around = distinct(look.balls).slice(0, 5);
+  const work = { kind: 'explain', sun: null, balls: around, around } as const;
+
+  it('make the same look in whatever order they come', () => {
+    expect(lookOf(sieved, [...firsts].reverse())).toEqual(look);
+    expect(firstLook(raster, CAMERA, STANDARD_COURT)).toEqual(look);
+  });
+
+  it('are every other one of those to be made, and all when they are asked for in vain', () => {
+    const alone = fitTogether(scene, null, work);
+    const asked: FitWork[] = [];
+    const nobody = (half: FitWork) => {
+      asked.push(half);
+      return () => null;
+    };
+    expect(fitTogether(scene, nobody, work)).toEqual(alone);
+    expect(asked.map(({ balls }) => balls)).toEqual([[around[1], around[3]]]);
+  });
+});
