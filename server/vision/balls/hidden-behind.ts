@@ -63,7 +63,9 @@ const withHidden = (
   );
   const found = hiddenBy(scene, front, sun, others);
   if (found === null || !isWorthRefining(found)) return [front];
-  const again = judgeBall(scene, view, front.sun, STEPS, [found, ...others], 'ball');
+  const sunny = sun !== null;
+  const rear = { ...found, behind: { x: fit.x, y: fit.y, sunny } };
+  const again = judgeBall(scene, view, front.sun, STEPS, [rear, ...others], 'ball');
   const hidden = again && judgeBall(scene, found.view, found.sun, STEPS, [again, ...others], 'hidden');
   if (!hidden || colourOf(hidden) === colourOf(again) || apart(again, front) > STAYS * view.radius)
     return [front];
@@ -73,7 +75,7 @@ const withHidden = (
     { ...again, hides: true },
     {
       ...doubtTrace(hidden, [again, ...others]),
-      behind: { x: again.fit.x, y: again.fit.y, sunny: sun !== null },
+      behind: { x: again.fit.x, y: again.fit.y, sunny },
     },
   ];
 };

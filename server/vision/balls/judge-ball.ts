@@ -45,8 +45,6 @@ export type JudgedBall = FittedBall & {
   readonly clutter: number;
   /** ln odds of being the ball of each of BALL_COLOURS, against being no ball, in a picture of which nothing else is known. */
   readonly lnOdds: Float64Array;
-  /** The middle of the outline of the ball behind which it was found, px, and whether the picture has a sun. */
-  readonly behind?: { readonly x: number; readonly y: number; readonly sunny: boolean };
   /** Whether it hides another in part. */
   readonly hides?: true;
 };
@@ -80,10 +78,10 @@ const FINE_STEPS = 5;
  */
 export type Granted = 'nothing' | 'ball' | 'hidden';
 
-/** How the ball of `view` stands to that of `other`. */
-const standingTo = (other: BallView, view: BallView, granted: Granted): Standing => {
-  if (granted === 'hidden' && standsBehind(view, other)) return 'behind';
-  return granted === 'ball' && standsBehind(other, view) ? 'before' : 'beside';
+/** How the ball of `view` stands to `other`: before it only where that one was found behind another, for a thing and its parts stand behind each other too. */
+const standingTo = (other: FittedBall, view: BallView, granted: Granted): Standing => {
+  if (granted === 'hidden' && standsBehind(view, other.view)) return 'behind';
+  return granted === 'ball' && other.behind && standsBehind(other.view, view) ? 'before' : 'beside';
 };
 
 /** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
@@ -98,7 +96,7 @@ export const judgeBall = (
   const { raster, space, lawn, blur, blocks } = scene;
   const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
-  for (const other of others) peelBall(patch, other, view, standingTo(other.view, view, granted));
+  for (const other of others) peelBall(patch, other, view, standingTo(other, view, granted));
   const seen = patch.trust.slice();
   // What is seen of a hidden ball may all lie in the other's shadow; of one beside it the shaded part still shows its outline.
   if (granted === 'hidden') for (const other of others) hideShaded(patch, view, other);

@@ -7,7 +7,13 @@ import { ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun } from './s
 import { addedAt } from './tone-bend.ts';
 
 /** A ball whose outline is fitted, as it lies over a neighbour's patch. */
-export type FittedBall = { readonly view: BallView; readonly fit: OutlineFit; readonly sun: Sun | null };
+export type FittedBall = {
+  readonly view: BallView;
+  readonly fit: OutlineFit;
+  readonly sun: Sun | null;
+  /** Of one that was found behind another: the middle of that one's outline, px, and whether the picture has a sun. */
+  readonly behind?: { readonly x: number; readonly y: number; readonly sunny: boolean };
+};
 
 /** Coverage by the other ball from which a cell says nothing about this one. */
 const COVERED = 0.5;
