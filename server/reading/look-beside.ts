@@ -79,6 +79,7 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
   const answerTo = answersFrom(port1, counters, patience);
   const shared = sharedRoom();
   let number = 0;
+  let pictures = 0;
   const begin = (task: Unnumbered): (() => LookAnswer | null) => {
     const own = ++number;
     port1.postMessage({ ...task, number: own } satisfies LookTask);
@@ -93,17 +94,19 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
     const here = lookHere(raster, camera, court);
     if (!alive || raster.width * raster.height < LEAST_PIXELS) return here;
     const answer = begin({ kind: 'look', raster: shared(raster), camera, court });
+    const picture = ++pictures;
     const end = (): FirstLook | null => {
       const first = answer();
       if (first?.kind !== 'sieved') return here.end();
       const { sieved } = first;
       if (sieved === null) return null;
-      const own = fitSieved(raster, court, sieved, nextRank);
+      const taken = fitSieved(raster, court, sieved, nextRank);
       const second = answer();
-      return second?.kind === 'first' ? lookOf(sieved, [...own, ...second.firsts]) : here.end();
+      return second?.kind === 'first' ? lookOf(sieved, [...taken, ...second.firsts]) : here.end();
     };
     const share: ShareFits = (work) => {
-      if (!alive) return () => null;
+      // The thread holds the picture of the last look alone.
+      if (!alive || picture !== pictures) return () => null;
       const fits = begin({ kind: 'fits', work });
       return () => {
         const answer = fits();

@@ -1,10 +1,10 @@
 import type { Camera } from '../camera/types.ts';
 import type { BallColour } from '../lawn/colours.ts';
 import type { Court } from '../lawn/court.ts';
-import { imagePoint } from '../units/points.ts';
 import type { Raster } from '../units/raster.ts';
 import { type NamedCandidate, namedBalls, unnamedBy } from '../vision/balls/colour-chances.ts';
 import { judgeCandidates } from '../vision/balls/find-balls.ts';
+import { centreOf } from '../vision/balls/fitted-ball.ts';
 import type { JudgedBall } from '../vision/balls/judge-ball.ts';
 import { sightingOf } from '../vision/balls/sighting-of.ts';
 import type { BallSighting } from '../vision/types.ts';
@@ -33,8 +33,7 @@ export const nameSightedBalls = (
   court: Court,
   asked: readonly BallColour[],
 ): NamedBall[] => {
-  const offPeg = ({ fit, view }: JudgedBall): boolean =>
-    !onPeg(camera, court, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+  const offPeg = ({ fit, view }: JudgedBall): boolean => !onPeg(camera, court, centreOf({ view, fit }));
   const candidates = withoutShoes(raster, judgeCandidates(raster, camera, court)).filter(offPeg);
   const named = namedBalls(candidates, asked, LEAST_CHANCE);
   return named.map((one) => measured(one, unnamedBy(named, candidates)));

@@ -12,6 +12,7 @@ import { readLawn } from '../../server/reading/read-lawn.ts';
 import type { Raster } from '../../server/units/raster.ts';
 import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import { firstLook, LOOK_AHEAD } from '../../server/vision/balls/first-look.ts';
+import { ANY_BLUR } from '../../server/vision/balls/picture-blur.ts';
 import { loadFixtures } from '../accuracy/fixtures.ts';
 
 const fixture = loadFixtures().find(({ name }) => name === 'd1-terrace')!;
@@ -50,6 +51,24 @@ describe('a first look in a second thread', () => {
     const there = beside.look(raster, camera, court).end();
     expect(there).toEqual(lookHere(raster, camera, court).end());
     expect(there).not.toEqual(lookHere(dimmed, camera, court).end());
+  });
+
+  it('takes no share of fits to a picture whose place another one has taken', () => {
+    const former = beside.look(raster, camera, court);
+    const { lawn, balls } = former.end()!;
+    const work = {
+      kind: 'refine',
+      camera,
+      court,
+      lawn,
+      blur: ANY_BLUR,
+      sun: null,
+      balls,
+      around: [],
+    } as const;
+    expect(former.share!(work)()).toHaveLength(balls.length);
+    beside.look(dimmed, camera, court).end();
+    expect(former.share!(work)()).toBeNull();
   });
 
   it('changes nothing in a reading', () => {

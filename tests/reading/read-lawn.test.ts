@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { parseMarks } from '../../server/contract/parse.ts';
 import { type Reading, ReadingSchema } from '../../server/contract/reading.ts';
@@ -73,6 +74,16 @@ describe('a lawn-wide reading', () => {
     expect(score.wrongColour).toEqual([]);
     expect(score.falseBalls).toEqual([]);
     expect(score.matches.filter(({ wrongCall }) => wrongCall).map(({ colour }) => colour)).toEqual([]);
+  });
+
+  // A part of a brown shoe was once a brown ball there, firmly, while the ball itself is hidden by another (its truth file).
+  it("takes nobody's shoe for a hidden ball in a copy of behind-east at quality 75", async () => {
+    const fixture = loadFixtures().find(({ name }) => name === 'behind-east')!;
+    const copy = await sharp(fixture.photo).keepMetadata().jpeg({ quality: 75 }).toBuffer();
+    const score = scorePicture(fixture, readLawn(await openPhoto(copy), parseMarks(fixture.marks)));
+    expect(score.matches.length).toBeGreaterThanOrEqual(3);
+    expect(score.falseBalls).toEqual([]);
+    expect(score.matches.filter(({ wrongCall }) => wrongCall)).toEqual([]);
   });
 
   it('says what would settle a call that is too close, the string on the lawn last', async () => {

@@ -35,17 +35,17 @@ const SURE = 4;
 const SAME = 0.65;
 const LEAST_APART = 0.65 * BALL_DIAMETER;
 
-const inPicture = (a: Place, b: Place): number => Math.hypot(a.x - b.x, a.y - b.y);
+const between = (a: Place, b: Place): number => Math.hypot(a.x - b.x, a.y - b.y);
 type Place = { readonly x: number; readonly y: number };
 
 /** Whether `rear` was found behind `front`: the two may be nearer to each other in the picture than others. */
 const isFrontOf = (front: JudgedBall, rear: JudgedBall): boolean =>
-  rear.behind !== undefined && inPicture(rear.behind, front.fit) < SAME * front.view.radius;
+  rear.behind !== undefined && between(rear.behind, front.fit) < SAME * front.view.radius;
 
 /** Whether two fits are of one ball. */
 export const sameBall = (a: JudgedBall, b: JudgedBall): boolean => {
-  const near = inPicture(a.fit, b.fit) < SAME * a.view.radius && !isFrontOf(a, b) && !isFrontOf(b, a);
-  return near || inPicture(a.place, b.place) < LEAST_APART;
+  const near = between(a.fit, b.fit) < SAME * a.view.radius && !isFrontOf(a, b) && !isFrontOf(b, a);
+  return near || between(a.place, b.place) < LEAST_APART;
 };
 
 /** Whether a candidate of a first look is worth a second. */

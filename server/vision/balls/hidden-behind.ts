@@ -1,7 +1,6 @@
-import { imagePoint } from '../../units/points.ts';
-import { type BallView, viewBallAt } from './ball-view.ts';
 import { doubtTrace } from './doubts.ts';
 import { isWorthRefining } from './first-look.ts';
+import { apart, viewAgain } from './fitted-ball.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import { hiddenViews, viewsBefore } from './neighbours.ts';
 import { standsBehind } from './peel.ts';
@@ -18,13 +17,7 @@ const STAYS = 0.5;
 /** A ball farther from the one before it than this, radii, stands out on its own. */
 const STANDS_OUT = 1.3;
 
-/** The view of `ball` where its fit has it. */
-const seenAt = ({ camera }: Scene, { fit, view }: JudgedBall): BallView | null =>
-  viewBallAt(camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
-
 const colourOf = (ball: JudgedBall): number => ball.lnOdds.indexOf(bestOdds(ball));
-
-const apart = (a: JudgedBall, b: JudgedBall): number => Math.hypot(a.fit.x - b.fit.x, a.fit.y - b.fit.y);
 
 /** The likeliest ball behind `front`, in the sun or in the shade of what is before it; null when there is none. */
 const hiddenBy = (
@@ -38,7 +31,7 @@ const hiddenBy = (
   for (const start of hiddenViews(scene.raster, scene.camera, front))
     for (const light of lights) {
       const found = judgeBall(scene, start, light, STEPS, [front, ...others], 'hidden');
-      const view = found && seenAt(scene, found);
+      const view = found && viewAgain(scene.camera, found);
       if (found === null || !view || !standsBehind(view, front.view)) continue;
       // No game has two balls of one colour: this one is what the front ball's fit left over.
       if (colourOf(found) === colourOf(front)) continue;
@@ -92,7 +85,12 @@ const splitsOf = (scene: Scene, ball: JudgedBall, known: readonly JudgedBall[]):
   for (const view of viewsBefore(scene.camera, ball)) {
     const front = judgeBall(scene, view, null, STEPS);
     if (front === null || !isWorthRefining(front)) continue;
-    const pair = withHidden(scene, { ...front, view: seenAt(scene, front) ?? front.view }, null, known);
+    const pair = withHidden(
+      scene,
+      { ...front, view: viewAgain(scene.camera, front) ?? front.view },
+      null,
+      known,
+    );
     if (pair[1] && apart(pair[1], ball) < STAYS * ball.view.radius) pairs.push(pair);
   }
   return pairs.filter(({ length }) => length > 1);

@@ -2,7 +2,7 @@ import { pointAtHeight } from '../../camera/camera-model.ts';
 import type { Camera } from '../../camera/types.ts';
 import { BALL_RADIUS } from '../../lawn/ball.ts';
 import type { Court } from '../../lawn/court.ts';
-import { imagePoint, type LawnPoint } from '../../units/points.ts';
+import type { LawnPoint } from '../../units/points.ts';
 import type { StoredBlocks } from '../../units/raster.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
@@ -11,12 +11,13 @@ import type { ColourRatio, MeasuredRatio } from './dye-density.ts';
 import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
+import { centreOf, type FittedBall } from './fitted-ball.ts';
 import { hideColumns, hideOthers } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
-import { type FittedBall, hideShaded, peelBall, type Standing, standsBehind } from './peel.ts';
+import { hideShaded, peelBall, type Standing, standsBehind } from './peel.ts';
 import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 
@@ -73,7 +74,7 @@ const lnClutter = (ratio: ColourRatio, elsewhere: ColourRatio, { round, size }: 
 const FINE_STEPS = 5;
 
 /**
- * What is taken for granted of a place that is fitted: nothing; that it is a ball, so that things beside it are left out of the fit, and other balls behind it hide nothing of it; or that it is what another
+ * What is taken for granted of a place that is fitted: nothing; that it is a ball, so that things beside it are left out of the fit, and balls found behind it hide nothing of it; or that it is what another
  * ball before it leaves to be seen.
  */
 export type Granted = 'nothing' | 'ball' | 'hidden';
@@ -114,7 +115,7 @@ export const judgeBall = (
 };
 
 const standsAt = (camera: Camera, view: BallView, fit: OutlineFit): LawnPoint | null =>
-  pointAtHeight(camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy), BALL_RADIUS);
+  pointAtHeight(camera, centreOf({ view, fit }), BALL_RADIUS);
 
 /** A ball that was judged from another camera, where this scene's camera sees it; null off the lawn. */
 export const placedAgain = (scene: Scene, ball: JudgedBall): JudgedBall | null => {

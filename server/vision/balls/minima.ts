@@ -1,8 +1,6 @@
-import { imagePoint } from '../../units/points.ts';
-import { viewBallAt } from './ball-view.ts';
+import { apart, type FittedBall, viewAgain } from './fitted-ball.ts';
 import { fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { OutlineFit } from './outline-shape.ts';
-import type { FittedBall } from './peel.ts';
 import type { Sun } from './shading.ts';
 
 /** Starts from which other minima are looked for: radii down the picture from the place of the fit, and whether the sun is in the model there. */
@@ -27,11 +25,11 @@ const BRIGHT = 1.25;
  * that was not stored in blocks, and where that fit finds another thing.
  */
 const fittedAsStored = (scene: Scene, ball: JudgedBall, others: readonly FittedBall[]): JudgedBall => {
-  const { fit, view, sun } = ball;
-  const here = viewBallAt(scene.camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+  const { view, sun } = ball;
+  const here = viewAgain(scene.camera, ball);
   if (!scene.blocks || here === null) return ball;
   const again = judgeBall(scene, here, sun, STEPS, others, ball.behind ? 'hidden' : 'ball');
-  const away = again === null ? 0 : Math.hypot(again.fit.x - fit.x, again.fit.y - fit.y);
+  const away = again === null ? 0 : apart(again, ball);
   return again === null || away > SAME_BALL * view.radius ? ball : { ...ball, fit: again.fit };
 };
 
@@ -42,8 +40,8 @@ const otherMinima = (
   sun: Sun | null,
   others: readonly FittedBall[],
 ): JudgedBall[] => {
-  const { fit, view } = ball;
-  const here = viewBallAt(scene.camera, imagePoint(fit.x + view.centreDx, fit.y + view.centreDy));
+  const { view } = ball;
+  const here = viewAgain(scene.camera, ball);
   if (here === null) return [];
   return STARTS.filter(({ down }) => sun !== null || down !== 0).flatMap(({ down, sunny }) => {
     const start = {
@@ -52,7 +50,7 @@ const otherMinima = (
       y: here.y + down * view.ay,
     };
     const found = judgeBall(scene, start, sunny ? sun : null, STEPS, others, ball.behind ? 'hidden' : 'ball');
-    const away = found === null ? 0 : Math.hypot(found.fit.x - fit.x, found.fit.y - fit.y);
+    const away = found === null ? 0 : apart(found, ball);
     return found === null || away > SAME_BALL * view.radius ? [] : [found];
   });
 };

@@ -2,9 +2,10 @@ import type { Camera } from '../../camera/types.ts';
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import type { Raster } from '../types.ts';
 import { type BallView, viewBall } from './ball-view.ts';
+import type { FittedBall } from './fitted-ball.ts';
 import type { JudgedBall } from './judge-ball.ts';
 import { cutPatch, type Patch } from './patch.ts';
-import { type FittedBall, peelBall } from './peel.ts';
+import { peelBall } from './peel.ts';
 
 /** Directions around a ball in which a touching one is looked for, and its distances in diameters. */
 const DIRECTIONS = 16;

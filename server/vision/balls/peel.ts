@@ -1,19 +1,11 @@
 import { BALL_DIAMETER, BALL_RADIUS } from '../../lawn/ball.ts';
 import type { BallView } from './ball-view.ts';
 import { SHARP } from './edge-blur.ts';
+import type { FittedBall } from './fitted-ball.ts';
 import { type OutlineFit, sunkBy } from './outline-shape.ts';
 import type { Patch } from './patch.ts';
-import { ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC, type Sun } from './shading.ts';
+import { ballLight, baseColumns, COLUMN, COLUMNS, LOGISTIC } from './shading.ts';
 import { addedAt } from './tone-bend.ts';
-
-/** A ball whose outline is fitted, as it lies over a neighbour's patch. */
-export type FittedBall = {
-  readonly view: BallView;
-  readonly fit: OutlineFit;
-  readonly sun: Sun | null;
-  /** Of one that was found behind another: the middle of that one's outline, px, and whether the picture has a sun. */
-  readonly behind?: { readonly x: number; readonly y: number; readonly sunny: boolean };
-};
 
 /** Coverage by the other ball from which a cell says nothing about this one. */
 const COVERED = 0.5;

@@ -1,6 +1,7 @@
-import { type BallView, viewBallAt } from './ball-view.ts';
+import type { BallView } from './ball-view.ts';
 import { doubtTrace } from './doubts.ts';
 import { FIRST_STEPS, isSure } from './first-look.ts';
+import { viewAgain } from './fitted-ball.ts';
 import { fitMerit, type Granted, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { Sun } from './shading.ts';
 
@@ -71,7 +72,7 @@ export const refine = (
   sure: readonly JudgedBall[],
 ): JudgedBall => {
   const { fit, view } = ball;
-  const moved = viewBallAt(scene.camera, { x: fit.x + view.centreDx, y: fit.y + view.centreDy });
+  const moved = viewAgain(scene.camera, ball);
   if (moved === null) return ball;
   const others = nearTo(sure, fit.x, fit.y, view.radius).filter((other) => other !== ball);
   const granted = grantedOf(ball);

@@ -1,6 +1,6 @@
 import type { BallColour } from '../../lawn/colours.ts';
-import { imagePoint } from '../../units/points.ts';
 import type { BallSighting } from '../types.ts';
+import { centreOf } from './fitted-ball.ts';
 import { bestOdds, type JudgedBall } from './judge-ball.ts';
 
 /**
@@ -101,7 +101,7 @@ export const sightingOf = (
   confidence: number,
   unnamed: readonly JudgedBall[],
 ): BallSighting => {
-  const { view, fit, evidence } = ball;
+  const { fit, evidence } = ball;
   const drawn =
     drawnBy(ball, unnamed) ** 2 +
     misplacedBy(ball) ** 2 +
@@ -111,7 +111,7 @@ export const sightingOf = (
     (BLOOM * evidence.clipped) ** 2;
   return {
     colour,
-    image: imagePoint(fit.x + view.centreDx, fit.y + view.centreDy),
+    image: centreOf(ball),
     covariance: {
       xx: fit.xx + UNSEEN ** 2 + drawn,
       xy: fit.xy,
