@@ -21,6 +21,8 @@ export type OpenedHeader = {
   readonly header: PhotoHeader;
   readonly profile: Uint8Array | null;
   readonly blocks: StoredBlocks | null;
+  /** Whether its rows are stored from the top of the upright picture on, one after the other. */
+  readonly rowByRow: boolean;
 };
 
 /** The header's size is judged here, by our own limits, before any pixel is decoded: so the library's limit is off. */
@@ -47,7 +49,9 @@ export const openHeader = async (bytes: Uint8Array, limits: PhotoLimits): Promis
   const taken = readTakenWith(found.exif, width, height);
   const focalPixels = taken.focal35 === null ? null : focalFrom35(taken.focal35, width, height);
   const blocks = format === 'jpeg' ? blocksOf(bytes, found.orientation ?? 1, { width, height }) : null;
-  return { header: { format, width, height, focalPixels, ...taken }, profile: found.icc ?? null, blocks };
+  const rowByRow = format === 'jpeg' && !found.isProgressive && (found.orientation ?? 1) === 1;
+  const header = { format, width, height, focalPixels, ...taken };
+  return { header, profile: found.icc ?? null, blocks, rowByRow };
 };
 
 /**

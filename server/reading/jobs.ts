@@ -1,6 +1,7 @@
 import type { Marks } from '../contract/marks.ts';
 import type { Reading } from '../contract/reading.ts';
 import type { ComingPhoto, UprightPhoto } from '../photo/open-photo.ts';
+import type { PixelRoom } from '../units/raster.ts';
 
 /** A job says what it is doing: a step's name and a sentence for people. */
 export type Report = (step: string, message: string) => void;
@@ -14,10 +15,14 @@ type Former = OfMarks;
 /** What of a reading the straightened picture needs. */
 type Overhead = Pick<Reading, 'camera' | 'photo'> & { readonly marks?: Marks };
 
-const begin = async (bytes: Uint8Array, report: Report): Promise<ComingPhoto> => {
+const begin = async (
+  bytes: Uint8Array,
+  report: Report,
+  room: PixelRoom | null = null,
+): Promise<ComingPhoto> => {
   report('open', 'Opening the photo.');
   const { beginPhoto } = await import('../photo/open-photo.ts');
-  return beginPhoto(bytes);
+  return beginPhoto(bytes, undefined, room);
 };
 
 const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> =>
@@ -31,7 +36,8 @@ export const JOBS = {
   read: async ({ photo, marks }: OfMarks, report: Report) => {
     const { lookBeside } = await import('./look-beside.ts');
     const { readComing } = await import('./read-lawn.ts');
-    return readComing(await begin(photo, report), marks, report, lookBeside());
+    const { look, room } = lookBeside();
+    return readComing(await begin(photo, report, room), marks, report, look);
   },
   sight: async ({ photo, marks }: OfMarks, report: Report) => {
     const opened = await open(photo, report);

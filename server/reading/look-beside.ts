@@ -1,9 +1,17 @@
+import { availableParallelism } from 'node:os';
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
-import type { Raster } from '../units/raster.ts';
+import type { PixelRoom, Raster } from '../units/raster.ts';
 import { type FirstLook, fitSieved, lookOf } from '../vision/balls/first-look.ts';
 import type { ShareFits } from '../vision/balls/fit-work.ts';
 import { type LookAhead, lookHere } from './look-ahead.ts';
-import { COUNTERS, type Counters, type LookAnswer, type LookPost, type LookTask } from './look-task.ts';
+import {
+  COUNTERS,
+  type Counters,
+  GIVEN_UP,
+  type LookAnswer,
+  type LookPost,
+  type LookTask,
+} from './look-task.ts';
 
 /** A task without its number. */
 type Unnumbered = LookTask extends infer T ? (T extends LookTask ? Omit<T, 'number'> : never) : never;
@@ -15,6 +23,8 @@ export type LookBeside = {
    * thread is loaded, for small pictures, and when the thread fails, the caller does the work itself.
    */
   readonly look: LookAhead;
+  /** Memory that both threads see: a picture in it is not copied for the second one. */
+  readonly room: PixelRoom;
   /** Resolves when the thread is loaded. */
   readonly ready: Promise<void>;
   close(): Promise<unknown>;
@@ -42,14 +52,21 @@ const answersFrom = (port: MessagePort, counters: Counters, patience: number) =>
   };
 };
 
-/** Copies pictures into memory that threads share: one piece of it, used again and again. */
-const sharedRoom = (): ((raster: Raster) => Raster) => {
+/** Memory that threads share: one piece of it, used again and again. */
+const sharedRoom = (): PixelRoom => {
   let room = new Uint8Array(new SharedArrayBuffer(0));
-  return (raster) => {
-    if (room.length < raster.data.length) room = new Uint8Array(new SharedArrayBuffer(raster.data.length));
-    room.set(raster.data);
-    return { ...raster, data: room };
+  return (bytes) => {
+    if (room.length < bytes) room = new Uint8Array(new SharedArrayBuffer(bytes));
+    return room.subarray(0, bytes);
   };
+};
+
+/** `raster` in memory that threads share. */
+const inShared = (room: PixelRoom, raster: Raster): Raster => {
+  if (raster.data.buffer instanceof SharedArrayBuffer) return raster;
+  const data = room(raster.data.length);
+  data.set(raster.data);
+  return { ...raster, data };
 };
 
 /** Opens a second thread. It does not keep the process alive. After `patience` ms it is given up. */
@@ -77,7 +94,11 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
     });
   });
   const answerTo = answersFrom(port1, counters, patience);
-  const shared = sharedRoom();
+  const room = sharedRoom();
+  const tellRows = (rows: number): void => {
+    Atomics.store(counters, COUNTERS.rows, rows);
+    Atomics.notify(counters, COUNTERS.rows);
+  };
   let number = 0;
   let pictures = 0;
   const begin = (task: Unnumbered): (() => LookAnswer | null) => {
@@ -90,10 +111,11 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
     };
   };
   const nextRank = (): number => Atomics.add(counters, COUNTERS.rank, 1);
-  const look: LookAhead = (raster, camera, court) => {
+  const look: LookAhead = (raster, camera, court, rows = raster.height) => {
     const here = lookHere(raster, camera, court);
     if (!alive || raster.width * raster.height < LEAST_PIXELS) return here;
-    const answer = begin({ kind: 'look', raster: shared(raster), camera, court });
+    tellRows(rows);
+    const answer = begin({ kind: 'look', raster: inShared(room, raster), camera, court });
     const picture = ++pictures;
     const end = (): FirstLook | null => {
       const first = answer();
@@ -113,19 +135,20 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
         return answer?.kind === 'fits' ? answer.fits : null;
       };
     };
-    return { end, share };
+    return { complete: () => tellRows(raster.height), giveUp: () => tellRows(GIVEN_UP), end, share };
   };
-  return { look, ready, close: () => worker.terminate() };
+  return { look, room, ready, close: () => worker.terminate() };
 };
 
 let looks = 0;
 let opened: LookBeside | null = null;
 
 /**
- * Looks with this thread's own second thread, which ends with this one. It is opened after the first look: a command that reads one picture would only wait for it.
+ * Looks with this thread's own second thread, which ends with this one. It is opened after the first look: a command that reads one picture would only wait for it. On one
+ * core there is nothing to be gained.
  */
-export const lookBeside = (): LookAhead => {
-  if (looks++ === 0) return lookHere;
+export const lookBeside = (): { readonly look: LookAhead; readonly room: PixelRoom | null } => {
+  if (looks++ === 0 || availableParallelism() === 1) return { look: lookHere, room: null };
   opened ??= openLookBeside();
-  return opened.look;
+  return opened;
 };

@@ -1,5 +1,4 @@
-// Where a thread for first looks begins; see `worker-entry.mjs`.
-import { register } from 'tsx/esm/api';
+// Where a thread for first looks begins.
+import { loadCode } from './thread-code.mjs';
 
-register();
-await import('./look-worker.ts');
+await loadCode(new URL('./look-worker.ts', import.meta.url).href);

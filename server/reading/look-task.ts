@@ -12,7 +12,11 @@ export const COUNTERS = {
   posted: 0,
   /** The next rank of the sieved places that nobody has fitted yet. */
   rank: 1,
+  /** Rows of the last look's picture that are there, or GIVEN_UP. */
+  rows: 2,
 } as const;
+/** The rest of the picture will never come. */
+export const GIVEN_UP = -1;
 export type Counters = Int32Array<SharedArrayBuffer>;
 
 /** What a second thread is opened with. */
@@ -20,7 +24,7 @@ export type LookPost = { readonly port: MessagePort; readonly counters: Counters
 
 /**
  * Something to be done; tasks are numbered from 1. A look is answered twice: by the sieved places, whose first fits both threads then take in turn, and by those
- * fits that the second thread took. Fits are about the picture of the last look. Pixels are shared, not copied again.
+ * fits that the second thread took. Fits are about the picture of the last look. Pixels are shared, not copied again; rows may come while it is looked at.
  */
 export type LookTask =
   | {

@@ -2,7 +2,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import type { Raster } from '../units/raster.ts';
 import { fitSieved, LOOK_AHEAD, sieveLawn } from '../vision/balls/first-look.ts';
 import { doFits } from '../vision/balls/fit-work.ts';
-import { COUNTERS, type LookAnswer, type LookPost, type LookTask } from './look-task.ts';
+import { COUNTERS, GIVEN_UP, type LookAnswer, type LookPost, type LookTask } from './look-task.ts';
 
 const { port, counters } = workerData as LookPost;
 
@@ -13,6 +13,20 @@ const post = (answer: LookAnswer): void => {
   port.postMessage(answer);
   Atomics.add(counters, COUNTERS.posted, 1);
   Atomics.notify(counters, COUNTERS.posted);
+};
+
+/** The rows of a picture come within so long, ms, or never. */
+const PATIENCE = 10_000;
+
+/** Waits until the first `rows` rows of the picture are there. */
+const untilRows = (rows: number): void => {
+  for (
+    let there = Atomics.load(counters, COUNTERS.rows);
+    there < rows;
+    there = Atomics.load(counters, COUNTERS.rows)
+  )
+    if (there === GIVEN_UP || Atomics.wait(counters, COUNTERS.rows, there, PATIENCE) === 'timed-out')
+      throw new Error(`Expected ${rows} rows of the picture but only ${there} came`);
 };
 
 const nextRank = (): number => Atomics.add(counters, COUNTERS.rank, 1);
@@ -26,7 +40,7 @@ const carryOut = (task: LookTask): void => {
   }
   const { raster, camera, court } = task;
   picture = raster;
-  const sieved = sieveLawn(raster, camera, court, LOOK_AHEAD);
+  const sieved = sieveLawn(raster, camera, court, LOOK_AHEAD, untilRows);
   Atomics.store(counters, COUNTERS.rank, 0);
   post({ number, kind: 'sieved', sieved });
   if (sieved !== null) post({ number, kind: 'first', firsts: fitSieved(raster, court, sieved, nextRank) });

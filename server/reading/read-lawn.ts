@@ -5,7 +5,7 @@ import type { Raster } from '../units/raster.ts';
 import { findBalls } from '../vision/balls/find-balls.ts';
 import { callBalls } from './call-balls.ts';
 import { describeCamera } from './describe-camera.ts';
-import { type LookAhead, lookHere } from './look-ahead.ts';
+import { type LookAhead, type Looking, lookHere } from './look-ahead.ts';
 import { placeBall } from './place-ball.ts';
 import { type MarkedPose, markedPose, refinedPose } from './pose-of-photo.ts';
 import { describePose } from './pose-record.ts';
@@ -19,10 +19,9 @@ const readFrom = (
   marks: Marks,
   marked: MarkedPose,
   progress: Progress,
-  lookAhead: LookAhead,
+  looking: Looking,
 ): Reading => {
   const { width, height } = raster;
-  const looking = lookAhead(raster, marked.start.camera, marked.court);
   const pose = refinedPose(raster, marked, progress);
   const { court, points, solved, sides } = pose;
   progress('find', 'Looking for the balls.');
@@ -61,15 +60,16 @@ export const readLawn = (
 ): Reading => {
   const { width, height } = raster;
   const marked = markedPose({ width, height, focal35 }, marks, progress);
-  return readFrom(raster, marks, marked, progress, lookAhead);
+  const looking = lookAhead(raster, marked.start.camera, marked.court);
+  return readFrom(raster, marks, marked, progress, looking);
 };
 
 /**
- * `readLawn` of a photo that is still being decoded: the camera is solved from the marks meanwhile, which needs the header alone. A fault of the photo comes
- * before one of the marks.
+ * `readLawn` of a photo that is still being decoded: the camera is solved from the marks meanwhile, which needs the header alone, and the look ahead begins on the part that comes first. A fault of
+ * the photo comes before one of the marks.
  */
 export const readComing = async (
-  { header, photo }: ComingPhoto,
+  { header, upper, photo }: ComingPhoto,
   marks: Marks,
   progress: Progress = () => {},
   lookAhead: LookAhead = lookHere,
@@ -81,5 +81,16 @@ export const readComing = async (
     await photo;
     throw fault;
   }
-  return readFrom((await photo).raster, marks, marked, progress, lookAhead);
+  const { camera } = marked.start;
+  const part = await upper;
+  const begun = part && lookAhead(part.raster, camera, marked.court, part.rows);
+  let raster: Raster;
+  try {
+    ({ raster } = await photo);
+  } catch (fault) {
+    begun?.giveUp();
+    throw fault;
+  }
+  begun?.complete();
+  return readFrom(raster, marks, marked, progress, begun ?? lookAhead(raster, camera, marked.court));
 };

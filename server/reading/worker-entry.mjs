@@ -1,11 +1,13 @@
-// Where a worker thread begins. A thread does not inherit the reading of TypeScript from its parent on every version of Node, so it is
-// set up here, in JavaScript, before the worker itself is loaded.
-import { register } from 'tsx/esm/api';
+// Where a worker thread begins: the worker, and the module that holds the table of jobs, which whoever made the pool named.
+import { workerData } from 'node:worker_threads';
+import { loadCode } from './thread-code.mjs';
 
-register();
 // Standard output belongs to answers: what a library prints goes to standard error.
 console.log = console.error;
-const worker = import('./worker.ts');
+const code = loadCode(new URL('./worker.ts', import.meta.url).href, workerData.jobs);
 
 /** Runs one task; see `worker.ts`. */
-export default async (task) => (await worker).runTask(task);
+export default async (task) => {
+  const { runTask, JOBS } = await code;
+  return runTask(JOBS, task);
+};

@@ -1,10 +1,6 @@
-import { workerData } from 'node:worker_threads';
 import { move, transferableSymbol, valueSymbol } from 'piscina';
 import { InputError } from '../errors.ts';
 import { BEGUN, type JobTable, type WorkerAnswer, type WorkerTask } from './worker-task.ts';
-
-/** The module that holds the table of jobs is named by whoever made the pool. */
-const table = import((workerData as { readonly jobs: string }).jobs) as Promise<{ readonly JOBS: JobTable }>;
 
 /** A file made by a job is handed over with its memory when it owns it whole; anything else is copied. */
 const handedOver = (value: unknown): ArrayBuffer[] =>
@@ -20,8 +16,8 @@ const plainError = (error: unknown): Error => {
   return Object.assign(new Error(String(message ?? error)), stack === undefined ? {} : { stack });
 };
 
-const answer = async ({ name, input, port }: WorkerTask): Promise<WorkerAnswer> => {
-  const job = (await table).JOBS[name];
+const answer = async (jobs: JobTable, { name, input, port }: WorkerTask): Promise<WorkerAnswer> => {
+  const job = jobs[name];
   if (!job) throw new RangeError(`Expected the name of a job but received ${name}`);
   const report = (step: string, message: string): void => port.postMessage({ step, message });
   report(BEGUN, '');
@@ -33,10 +29,10 @@ const answer = async ({ name, input, port }: WorkerTask): Promise<WorkerAnswer> 
   }
 };
 
-/** Runs one job in this thread. A fault of the input is an answer; any other error is the program's own and rejects. */
-export const runTask = async (task: WorkerTask): Promise<unknown> => {
+/** Runs one job of `jobs` in this thread. A fault of the input is an answer; any other error is the program's own and rejects. */
+export const runTask = async (jobs: JobTable, task: WorkerTask): Promise<unknown> => {
   try {
-    const given = await answer(task);
+    const given = await answer(jobs, task);
     const files = given.ok ? handedOver(given.value) : [];
     return move({ [valueSymbol]: given, [transferableSymbol]: files });
   } finally {

@@ -22,3 +22,9 @@ export type Raster = {
   /** In which blocks the photo was stored, where that is known: what rounding them may have done to an edge. */
   readonly blocks?: StoredBlocks | null;
 };
+
+/** Gives memory for so many bytes of pixels. It may be the same each time: a picture in it lasts until the next one. */
+export type PixelRoom = (bytes: number) => Uint8Array;
+
+/** A picture that is being decoded: the first `rows` rows of `raster` are there, the others come into the same memory. */
+export type RasterPart = { readonly raster: Raster; readonly rows: number };

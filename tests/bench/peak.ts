@@ -9,7 +9,7 @@ const run = async (name: string): Promise<void> => {
   const beside = openLookBeside();
   await beside.ready;
   for (let time = 0; time < TIMES; time++)
-    await readComing(await beginPhoto(bytes), marks, () => {}, beside.look);
+    await readComing(await beginPhoto(bytes, undefined, beside.room), marks, () => {}, beside.look);
   // Kilobytes on Linux (getrusage).
   console.log(Math.round(process.resourceUsage().maxRSS / 1024));
 };

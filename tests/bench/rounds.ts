@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 import type { Times } from './measure.ts';
 import type { Picture } from './picture.ts';
-import { beginPhoto, type LookAhead, openLookBeside, readComing } from './sward.ts';
+import { beginPhoto, type LookBeside, openLookBeside, readComing } from './sward.ts';
 
 /** Durations of each thing, by name. */
 export type Rounds = ReadonlyMap<string, Times>;
@@ -23,12 +23,12 @@ const OPEN = '  read header';
 
 type Mark = { readonly name: string; readonly at: number };
 
-const readOnce = async ({ bytes, marks }: Picture, look: LookAhead): Promise<Mark[]> => {
+const readOnce = async ({ bytes, marks }: Picture, { look, room }: LookBeside): Promise<Mark[]> => {
   const begun: Mark[] = [{ name: OPEN, at: performance.now() }];
   const note = (step: string): void => {
     begun.push({ name: STEPS[step] ?? `  ${step}`, at: performance.now() });
   };
-  await readComing(await beginPhoto(bytes), marks, note, look);
+  await readComing(await beginPhoto(bytes, undefined, room), marks, note, look);
   begun.push({ name: 'end', at: performance.now() });
   return begun;
 };
@@ -50,7 +50,7 @@ export const runRounds = async (picture: Picture, warmUp: number, count: number)
   await beside.ready;
   for (let round = 0; round < warmUp + count; round++) {
     const reference = await decodeOnce(decoder, picture);
-    const begun = await readOnce(picture, beside.look);
+    const begun = await readOnce(picture, beside);
     if (round < warmUp) continue;
     note(REFERENCE, reference);
     note(READING, begun.at(-1)!.at - begun[0]!.at);

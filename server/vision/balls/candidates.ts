@@ -72,12 +72,24 @@ const planBands = (camera: Camera, spans: LawnSpans): Band[] => {
   return bands;
 };
 
-/** Every place that stands out at a ball's size, the strongest first. */
-export const findCandidates = (raster: Raster, camera: Camera, spans: LawnSpans): Candidate[] => {
+/** Waits until the first so many rows of a picture are there. */
+export type UntilRows = (rows: number) => void;
+
+const lastRow = (raster: Raster, spans: LawnSpans, { last, reach }: Band): number =>
+  Math.min(raster.height, spans.top + last + reach);
+
+/** Every place that stands out at a ball's size, the strongest first. `until` waits for rows that are still coming. */
+export const findCandidates = (
+  raster: Raster,
+  camera: Camera,
+  spans: LawnSpans,
+  until: UntilRows = () => {},
+): Candidate[] => {
   const found: Candidate[] = [];
   let buffer = new Uint32Array(0);
   const space = makeContrastSpace();
   for (const band of planBands(camera, spans)) {
+    until(lastRow(raster, spans, band));
     const summed = sumSpan(raster, spans, band, buffer);
     if (summed === null) continue;
     buffer = summed.sums as Uint32Array<ArrayBuffer>;
@@ -97,7 +109,7 @@ const sumSpan = (raster: Raster, spans: LawnSpans, band: Band, buffer: Uint32Arr
   left = Math.max(0, left - band.reach);
   right = Math.min(raster.width, right + band.reach);
   const top = Math.max(0, spans.top + band.first - band.reach);
-  const bottom = Math.min(raster.height, spans.top + band.last + band.reach);
+  const bottom = lastRow(raster, spans, band);
   const cells = ((right - left) / band.factor) * ((bottom - top) / band.factor);
   return cells > MOST_CELLS ? null : sumBand(raster, band.factor, left, top, right, bottom, buffer);
 };

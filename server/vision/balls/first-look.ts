@@ -5,7 +5,7 @@ import type { Court } from '../../lawn/court.ts';
 import { lawnPoint3 } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
-import { findCandidates } from './candidates.ts';
+import { findCandidates, type UntilRows } from './candidates.ts';
 import { knownThings } from './exclusions.ts';
 import { makeWorkspace } from './fit-workspace.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, placedAgain, type Scene } from './judge-ball.ts';
@@ -124,17 +124,24 @@ export type Sieved = {
   readonly views: readonly BallView[];
 };
 
-/** Where places stand out from the grass at the size a ball has there, sieved by how round they stand out. `slack` px outside the lawn are looked at too. Null when no lawn is in view. */
-export const sieveLawn = (raster: Raster, camera: Camera, court: Court, slack = 0): Sieved | null => {
+/**
+ * Where places stand out from the grass at the size a ball has there, sieved by how round they stand out. `slack` px outside the lawn are looked at too. `until` waits for the first so many rows of a
+ * picture that is still coming. Null when no lawn is in view.
+ */
+export const sieveLawn = (
+  raster: Raster,
+  camera: Camera,
+  court: Court,
+  slack = 0,
+  until: UntilRows = () => {},
+): Sieved | null => {
   const inner = lawnSpans(camera, court);
   if (inner === null) return null;
   const spans = widened(inner, slack, raster.width, raster.height);
+  const candidates = findCandidates(raster, camera, spans, until);
+  until(raster.height);
   const lawn = lawnColour(raster, spans);
-  return {
-    camera,
-    lawn,
-    views: sieveCandidates(raster, camera, findCandidates(raster, camera, spans), lawn),
-  };
+  return { camera, lawn, views: sieveCandidates(raster, camera, candidates, lawn) };
 };
 
 /** What a sieved place's first fit found there. */
