@@ -1,6 +1,6 @@
-import type { PixelRoom, Raster, RasterPart } from '../units/raster.ts';
+import type { Raster, RasterPart } from '../units/raster.ts';
 import { decodeRaster } from './decode.ts';
-import { type ComingHalves, decodeHalves } from './decode-halves.ts';
+import type { ComingHalves, DecodeHalves } from './decode-halves.ts';
 import { PHOTO_LIMITS, type PhotoLimits } from './limits.ts';
 import { openHeader, type PhotoHeader } from './read-header.ts';
 
@@ -20,19 +20,19 @@ const WORTH_HALVING = 2e6;
 
 /**
  * Begins to open a photo: JPEG, PNG, WebP, TIFF, AVIF or HEIC → upright pixels, decoded once into one buffer. The header is held to `limits` before
- * anything is decoded. With `room` a large JPEG is decoded into that, in two halves at once. Throws an `InputError`: those of `readHeader`; `photo` rejects with `photo-cut-off` and
+ * anything is decoded. A large JPEG is decoded by `inHalves`, when that is given. Throws an `InputError`: those of `readHeader`; `photo` rejects with `photo-cut-off` and
  * `photo-damaged`.
  */
 export const beginPhoto = async (
   bytes: Uint8Array,
   limits: PhotoLimits = PHOTO_LIMITS,
-  room: PixelRoom | null = null,
+  inHalves: DecodeHalves | null = null,
 ): Promise<ComingPhoto> => {
   const { header, profile, blocks, rowByRow } = await openHeader(bytes, limits);
   const { width, height, ...told } = header;
   const halves: ComingHalves | null =
-    room !== null && rowByRow && width * height >= WORTH_HALVING
-      ? decodeHalves(bytes, { width, height, blocks }, room)
+    inHalves !== null && rowByRow && width * height >= WORTH_HALVING
+      ? inHalves(bytes, { width, height, blocks })
       : null;
   const decode = async (): Promise<UprightPhoto> => {
     if (halves !== null) return { ...told, raster: await halves.whole };

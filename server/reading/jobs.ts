@@ -1,7 +1,7 @@
 import type { Marks } from '../contract/marks.ts';
 import type { Reading } from '../contract/reading.ts';
+import type { DecodeHalves } from '../photo/decode-halves.ts';
 import type { ComingPhoto, UprightPhoto } from '../photo/open-photo.ts';
-import type { PixelRoom } from '../units/raster.ts';
 
 /** A job says what it is doing: a step's name and a sentence for people. */
 export type Report = (step: string, message: string) => void;
@@ -18,11 +18,11 @@ type Overhead = Pick<Reading, 'camera' | 'photo'> & { readonly marks?: Marks };
 const begin = async (
   bytes: Uint8Array,
   report: Report,
-  room: PixelRoom | null = null,
+  inHalves: DecodeHalves | null = null,
 ): Promise<ComingPhoto> => {
   report('open', 'Opening the photo.');
   const { beginPhoto } = await import('../photo/open-photo.ts');
-  return beginPhoto(bytes, undefined, room);
+  return beginPhoto(bytes, undefined, inHalves);
 };
 
 const open = async (bytes: Uint8Array, report: Report): Promise<UprightPhoto> =>
@@ -36,8 +36,8 @@ export const JOBS = {
   read: async ({ photo, marks }: OfMarks, report: Report) => {
     const { lookBeside } = await import('./look-beside.ts');
     const { readComing } = await import('./read-lawn.ts');
-    const { look, room } = lookBeside();
-    return readComing(await begin(photo, report, room), marks, report, look);
+    const { look, decode } = lookBeside();
+    return readComing(await begin(photo, report, decode), marks, report, look);
   },
   sight: async ({ photo, marks }: OfMarks, report: Report) => {
     const opened = await open(photo, report);

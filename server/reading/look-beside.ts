@@ -1,8 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
+import type { DecodeHalves } from '../photo/decode-halves.ts';
 import type { PixelRoom, Raster } from '../units/raster.ts';
 import { type FirstLook, fitSieved, lookOf } from '../vision/balls/first-look.ts';
 import type { ShareFits } from '../vision/balls/fit-work.ts';
+import { openDecodeBeside } from './decode-beside.ts';
 import { type LookAhead, lookHere } from './look-ahead.ts';
 import {
   COUNTERS,
@@ -23,9 +25,9 @@ export type LookBeside = {
    * thread is loaded, for small pictures, and when the thread fails, the caller does the work itself.
    */
   readonly look: LookAhead;
-  /** Memory that both threads see: a picture in it is not copied for the second one. */
-  readonly room: PixelRoom;
-  /** Resolves when the thread is loaded. */
+  /** Decodes photos, in a third thread, into memory that both see: such a picture is not copied for the second one. */
+  readonly decode: DecodeHalves;
+  /** Resolves when the threads are loaded. */
   readonly ready: Promise<void>;
   close(): Promise<unknown>;
 };
@@ -95,6 +97,7 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
   });
   const answerTo = answersFrom(port1, counters, patience);
   const room = sharedRoom();
+  const decoder = openDecodeBeside(room);
   const tellRows = (rows: number): void => {
     Atomics.store(counters, COUNTERS.rows, rows);
     Atomics.notify(counters, COUNTERS.rows);
@@ -137,7 +140,12 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
     };
     return { complete: () => tellRows(raster.height), giveUp: () => tellRows(GIVEN_UP), end, share };
   };
-  return { look, room, ready, close: () => worker.terminate() };
+  return {
+    look,
+    decode: decoder.decode,
+    ready: Promise.all([ready, decoder.ready]).then(() => {}),
+    close: () => Promise.all([worker.terminate(), decoder.close()]),
+  };
 };
 
 let looks = 0;
@@ -147,8 +155,8 @@ let opened: LookBeside | null = null;
  * Looks with this thread's own second thread, which ends with this one. It is opened after the first look: a command that reads one picture would only wait for it. On one
  * core there is nothing to be gained.
  */
-export const lookBeside = (): { readonly look: LookAhead; readonly room: PixelRoom | null } => {
-  if (looks++ === 0 || availableParallelism() === 1) return { look: lookHere, room: null };
+export const lookBeside = (): { readonly look: LookAhead; readonly decode: DecodeHalves | null } => {
+  if (looks++ === 0 || availableParallelism() === 1) return { look: lookHere, decode: null };
   opened ??= openLookBeside();
   return opened;
 };

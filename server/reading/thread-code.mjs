@@ -5,7 +5,7 @@ import { createHash } from 'node:crypto';
 import { mkdir, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { build, stop } from 'esbuild';
 import { register } from 'tsx/esm/api';
 
 const PROJECT = fileURLToPath(new URL('../../', import.meta.url));
@@ -76,6 +76,9 @@ export const loadCode = async (...addresses) => {
   } catch {
     register();
     return Object.assign({}, ...(await Promise.all(addresses.map((address) => import(address)))));
+  } finally {
+    // The bundler is a process of its own.
+    await stop();
   }
   process.setSourceMapsEnabled(true);
   return import(entry);

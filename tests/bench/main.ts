@@ -4,7 +4,6 @@
  */
 import { execFileSync } from 'node:child_process';
 import { availableParallelism, cpus, loadavg } from 'node:os';
-import { fileURLToPath } from 'node:url';
 import { multipleOf, tableOf } from './measure.ts';
 import { openPicture } from './picture.ts';
 import { READING, REFERENCE, runRounds } from './rounds.ts';
@@ -17,13 +16,7 @@ const PICTURE = 'd2-balcony';
 const AIM = { multiple: 3, megabytes: 400 };
 
 const peakOf = (name: string): number =>
-  Number(
-    execFileSync(process.execPath, [
-      fileURLToPath(new URL('./entry.mjs', import.meta.url)),
-      'peak',
-      name,
-    ]).toString(),
-  );
+  Number(execFileSync('npx', ['tsx', new URL('./peak.ts', import.meta.url).pathname, name]).toString());
 
 const run = async (name: string): Promise<void> => {
   const picture = await openPicture(name);

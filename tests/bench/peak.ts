@@ -1,17 +1,16 @@
-// Reads one picture several times in a process of its own and prints the most memory it ever held, in MB.
+// Reads one picture several times in a process of its own, as the server does, and prints the most memory it ever held, in MB.
 import { openPicture } from './picture.ts';
-import { beginPhoto, openLookBeside, readComing } from './sward.ts';
+import { openPool } from './sward.ts';
 
-const TIMES = 5;
+const TIMES = 10;
 
 const run = async (name: string): Promise<void> => {
   const { bytes, marks } = await openPicture(name);
-  const beside = openLookBeside();
-  await beside.ready;
-  for (let time = 0; time < TIMES; time++)
-    await readComing(await beginPhoto(bytes, undefined, beside.room), marks, () => {}, beside.look);
+  const pool = openPool({ threads: 1 });
+  for (let time = 0; time < TIMES; time++) await pool.run('read', { photo: bytes, marks });
   // Kilobytes on Linux (getrusage).
   console.log(Math.round(process.resourceUsage().maxRSS / 1024));
+  await pool.close();
 };
 
 await run(process.argv[2]!);

@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 import type { Times } from './measure.ts';
 import type { Picture } from './picture.ts';
-import { beginPhoto, type LookBeside, openLookBeside, readComing } from './sward.ts';
+import { openPool, type Pool } from './sward.ts';
 
 /** Durations of each thing, by name. */
 export type Rounds = ReadonlyMap<string, Times>;
@@ -14,21 +14,22 @@ export const READING = 'reading, warm';
 
 /** What each step of a reading is called in the table; its time lasts until the next step begins. */
 const STEPS: Readonly<Record<string, string>> = {
+  open: '  read header',
   solve: '  decode, and solve camera from marks meanwhile',
   trace: '  trace lines and refine',
   find: '  find balls',
   locate: '  place balls and call',
 };
-const OPEN = '  read header';
+const GIVE = '  hand over to a thread';
 
 type Mark = { readonly name: string; readonly at: number };
 
-const readOnce = async ({ bytes, marks }: Picture, { look, room }: LookBeside): Promise<Mark[]> => {
-  const begun: Mark[] = [{ name: OPEN, at: performance.now() }];
-  const note = (step: string): void => {
+const readOnce = async ({ bytes, marks }: Picture, pool: Pool): Promise<Mark[]> => {
+  const begun: Mark[] = [{ name: GIVE, at: performance.now() }];
+  const report = ({ step }: { readonly step: string }): void => {
     begun.push({ name: STEPS[step] ?? `  ${step}`, at: performance.now() });
   };
-  await readComing(await beginPhoto(bytes, undefined, room), marks, note, look);
+  await pool.run('read', { photo: bytes, marks }, { report });
   begun.push({ name: 'end', at: performance.now() });
   return begun;
 };
@@ -45,12 +46,11 @@ export const runRounds = async (picture: Picture, warmUp: number, count: number)
     times.set(name, [...(times.get(name) ?? []), duration]);
   };
   const decoder = new Worker(new URL('./decode-entry.mjs', import.meta.url), { execArgv: [] });
-  // As the program's own worker threads have it.
-  const beside = openLookBeside();
-  await beside.ready;
+  // As the server has it, with one thread that takes readings.
+  const pool = openPool({ threads: 1 });
   for (let round = 0; round < warmUp + count; round++) {
     const reference = await decodeOnce(decoder, picture);
-    const begun = await readOnce(picture, beside);
+    const begun = await readOnce(picture, pool);
     if (round < warmUp) continue;
     note(REFERENCE, reference);
     note(READING, begun.at(-1)!.at - begun[0]!.at);
@@ -58,6 +58,6 @@ export const runRounds = async (picture: Picture, warmUp: number, count: number)
       note(begun[index]!.name, at - begun[index]!.at);
     });
   }
-  await Promise.all([beside.close(), decoder.terminate()]);
+  await Promise.all([pool.close(), decoder.terminate()]);
   return times;
 };

@@ -18,22 +18,50 @@ const LEVEL = tableOf(STEPS, greyLevel);
 
 const shown = (level: number): number => Math.max(0, Math.min(WHITE, level));
 
-/** Bends of red, green and blue for the shares of luma and of colour. */
+/**
+ * What one cell is asked for: red, green and blue of the lawn and of ball minus lawn; the shares of luma and of colour that the ball covers, and how much weaker colour is; the bends by each share.
+ * Kept in arrays, since numbers handed from one function to another would be allocated each time, and this is asked for every cell of every step.
+ */
+const lawnRgb = new Float64Array(3);
+const stepRgb = new Float64Array(3);
+const shares = new Float64Array(3);
 const byLuma = new Float64Array(3);
 const byColour = new Float64Array(3);
 
-/** What channel `c` shows beyond even mixtures where the shares `w` and `wc` of the light are from `lawn + step` and the rest from `lawn`, grey levels. */
-const setBend = (c: number, lawn: number, step: number, w: number, wc: number): void => {
-  const v = shown(lawn);
-  const b = shown(lawn + step);
+/** Works out the bends of channel `c`: what it shows beyond even mixtures where the shares of the light are from lawn and ball. */
+const setBend = (c: number): void => {
+  const v = shown(lawnRgb[c]!);
+  const b = shown(lawnRgb[c]! + stepRgb[c]!);
   const dark = stepOf(LIGHT, v);
   const more = stepOf(LIGHT, b) - dark;
+  const w = shares[0]!;
+  const wc = shares[1]!;
   byLuma[c] = stepOf(LEVEL, STEPS * (dark + w * more)) - v - w * (b - v);
   byColour[c] = stepOf(LEVEL, STEPS * (dark + wc * more)) - v - wc * (b - v);
 };
 
 /** Y, Cb, Cr from some place on, grey levels. */
 type Triples = Float64Array;
+
+/** `toneBend` for the shares that are set. */
+const bendCell = (lawn: Triples, step: Triples, k: number, out: Triples): void => {
+  setRgb(lawn, k, lawnRgb);
+  setRgb(step, k, stepRgb);
+  for (let c = 0; c < 3; c++) setBend(c);
+  writeYcc(byColour[0]!, byColour[1]!, byColour[2]!, out, k);
+  out[k] = lumaOf(byLuma[0]!, byLuma[1]!, byLuma[2]!);
+  out[k + 1] = shares[2]! * out[k + 1]!;
+  out[k + 2] = shares[2]! * out[k + 2]!;
+};
+
+const setRgb = (ycc: Triples, k: number, rgb: Float64Array): void => {
+  const y = ycc[k]!;
+  const cb = ycc[k + 1]!;
+  const cr = ycc[k + 2]!;
+  rgb[0] = redOf(y, cr);
+  rgb[1] = greenOf(y, cb, cr);
+  rgb[2] = blueOf(y, cb);
+};
 
 /**
  * What the tone curve adds to a cell that ball and lawn share, beyond an even mixture of the two: Y, Cb, Cr in grey levels, into `out` from `k` on, where `lawn` and `step` (ball minus lawn) have
@@ -49,19 +77,10 @@ export const toneBend = (
   spread: number,
   out: Triples,
 ): void => {
-  const y = lawn[k]!;
-  const cb = lawn[k + 1]!;
-  const cr = lawn[k + 2]!;
-  const dy = step[k]!;
-  const db = step[k + 1]!;
-  const dr = step[k + 2]!;
-  setBend(0, redOf(y, cr), redOf(dy, dr), w, wc);
-  setBend(1, greenOf(y, cb, cr), greenOf(dy, db, dr), w, wc);
-  setBend(2, blueOf(y, cb), blueOf(dy, db), w, wc);
-  writeYcc(byColour[0]!, byColour[1]!, byColour[2]!, out, k);
-  out[k] = lumaOf(byLuma[0]!, byLuma[1]!, byLuma[2]!);
-  out[k + 1] = spread * out[k + 1]!;
-  out[k + 2] = spread * out[k + 2]!;
+  shares[0] = w;
+  shares[1] = wc;
+  shares[2] = spread;
+  bendCell(lawn, step, k, out);
 };
 
 const lawnHere = new Float64Array(3);
@@ -97,11 +116,14 @@ export const addedAt = (
 export const bendByTone = (patch: Patch, shape: Shape, space: FitWorkspace): void => {
   const { cover, coverColour, contrast, ground, bend } = space;
   const [blurY, blurC] = blurs(patch, shape);
-  const spread = blurY / blurC;
+  shares[2] = blurY / blurC;
   for (let i = 0; i < patch.count; i++) {
     const wc = coverColour[i]!;
-    if (wc > SHARED && wc < 1 - SHARED) toneBend(ground, contrast, 3 * i, cover[i]!, wc, spread, bend);
-    else {
+    if (wc > SHARED && wc < 1 - SHARED) {
+      shares[0] = cover[i]!;
+      shares[1] = wc;
+      bendCell(ground, contrast, 3 * i, bend);
+    } else {
       bend[3 * i] = 0;
       bend[3 * i + 1] = 0;
       bend[3 * i + 2] = 0;
