@@ -131,12 +131,14 @@ export const openLookBeside = (patience = PATIENCE): LookBeside => {
     };
     const share: ShareFits = (work) => {
       // The thread holds the picture of the last look alone.
-      if (!alive || picture !== pictures) return () => null;
+      if (!alive || picture !== pictures) return null;
+      Atomics.store(counters, COUNTERS.rank, 0);
       const fits = begin({ kind: 'fits', work });
-      return () => {
+      const rest = () => {
         const answer = fits();
-        return answer?.kind === 'fits' ? answer.fits : null;
+        return answer?.kind === 'fits' ? answer.made : [];
       };
+      return { next: nextRank, rest };
     };
     return { complete: () => tellRows(raster.height), giveUp: () => tellRows(GIVEN_UP), end, share };
   };

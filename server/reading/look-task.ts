@@ -3,14 +3,13 @@ import type { Camera } from '../camera/types.ts';
 import type { Court } from '../lawn/court.ts';
 import type { Raster } from '../units/raster.ts';
 import type { FirstFit, Sieved } from '../vision/balls/first-look.ts';
-import type { FitWork } from '../vision/balls/fit-work.ts';
-import type { JudgedBall } from '../vision/balls/judge-ball.ts';
+import type { FitWork, MadeOf } from '../vision/balls/fit-work.ts';
 
 /** Counters that both threads share. */
 export const COUNTERS = {
   /** Messages that the second thread has posted. */
   posted: 0,
-  /** The next rank of the sieved places that nobody has fitted yet. */
+  /** The next rank of the sieved places, or index of the balls, that nobody has fitted yet. */
   rank: 1,
   /** Rows of the last look's picture that are there, or GIVEN_UP. */
   rows: 2,
@@ -40,6 +39,6 @@ export type LookTask =
 export type LookAnswer = { readonly number: number } & (
   | { readonly kind: 'sieved'; readonly sieved: Sieved | null }
   | { readonly kind: 'first'; readonly firsts: readonly FirstFit[] }
-  | { readonly kind: 'fits'; readonly fits: readonly (readonly JudgedBall[])[] }
+  | { readonly kind: 'fits'; readonly made: readonly MadeOf[] }
   | { readonly kind: 'failed' }
 );

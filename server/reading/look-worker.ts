@@ -35,7 +35,7 @@ const carryOut = (task: LookTask): void => {
   const { number } = task;
   if (task.kind === 'fits') {
     if (picture === null) throw new Error('Expected a look before fits');
-    post({ number, kind: 'fits', fits: doFits(picture, task.work) });
+    post({ number, kind: 'fits', made: doFits(picture, task.work, nextRank) });
     return;
   }
   const { raster, camera, court } = task;

@@ -11,7 +11,7 @@ import {
   sceneOf,
   sieveLawn,
 } from '../../server/vision/balls/first-look.ts';
-import { type FitWork, fitTogether } from '../../server/vision/balls/fit-work.ts';
+import { doFits, type FitWork, fitTogether, type MadeOf } from '../../server/vision/balls/fit-work.ts';
 import { bestOdds, type JudgedBall, judgeBall, placedAgain } from '../../server/vision/balls/judge-ball.ts';
 import { hiddenViews } from '../../server/vision/balls/neighbours.ts';
 import { cutPatch } from '../../server/vision/balls/patch.ts';
@@ -225,14 +225,28 @@ describe('fits that two threads share', () => {
     expect(firstLook(raster, CAMERA, STANDARD_COURT)).toEqual(look);
   });
 
-  it('are every other one of those to be made, and all when they are asked for in vain', () => {
+  it('are those whose turn it is, and all those that another thread took in vain', () => {
     const alone = fitTogether(scene, null, work);
     const asked: FitWork[] = [];
-    const nobody = (half: FitWork) => {
-      asked.push(half);
-      return () => null;
+    const takesEveryOther = (rest: (turns: number[]) => readonly MadeOf[]) => (whole: FitWork) => {
+      asked.push(whole);
+      const even = counted();
+      const odd = around.map((_, index) => index).filter((index) => index % 2 === 1);
+      return { next: () => 2 * even(), rest: () => rest(odd) };
     };
-    expect(fitTogether(scene, nobody, work)).toEqual(alone);
-    expect(asked.map(({ balls }) => balls)).toEqual([[around[1], around[3]]]);
+    const turnOf = (turns: number[]) => {
+      const left = [...turns, around.length];
+      return () => left.shift()!;
+    };
+    const helped = takesEveryOther((turns) => doFits(raster, asked.at(-1)!, turnOf(turns)));
+    expect(fitTogether(scene, helped, work)).toEqual(alone);
+    expect(
+      fitTogether(
+        scene,
+        takesEveryOther(() => []),
+        work,
+      ),
+    ).toEqual(alone);
+    expect(asked.map(({ balls }) => balls)).toEqual([around, around]);
   });
 });

@@ -6,7 +6,6 @@ import { type NamedCandidate, namedBalls, unnamedBy } from './colour-chances.ts'
 import { doubtStanding } from './doubts.ts';
 import {
   distinct,
-  FIRST_STEPS,
   type FirstLook,
   firstLook,
   isSure,
@@ -16,12 +15,10 @@ import {
   seenFrom,
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
-import { bestOdds, fitMerit, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
-import { touchingViews } from './neighbours.ts';
+import { bestOdds, fitMerit, type JudgedBall, type Scene } from './judge-ball.ts';
 import { typicalNoise } from './noise-model.ts';
 import { cutPatch } from './patch.ts';
 import { pooledBlur } from './picture-blur.ts';
-import { nearTo, refine } from './refine-ball.ts';
 import type { Sun } from './shading.ts';
 import { sightingOf } from './sighting-of.ts';
 import { findSun } from './sun-search.ts';
@@ -56,27 +53,9 @@ const FAINT_SEEN = 0.5;
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
   findSun(balls.map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
 
-/** Balls that touch a sure one and did not stand out on their own. */
-const touching = (scene: Scene, sure: readonly JudgedBall[], sun: Sun | null): JudgedBall[] =>
-  sure
-    .flatMap((ball) => touchingViews(scene.raster, scene.camera, ball, sure))
-    .map((view) => judgeBall(scene, view, sun, FIRST_STEPS, nearTo(sure, view.x, view.y, view.radius)))
-    .filter((judged) => judged !== null)
-    .filter(isWorthRefining);
-
-/** `sure` balls, those fitted again that have a ball of `beside` right beside them: both were one blot before. */
-const apartFrom = (
-  scene: Scene,
-  sure: readonly JudgedBall[],
-  beside: readonly JudgedBall[],
-  sun: Sun | null,
-): JudgedBall[] =>
-  sure.map((ball) => {
-    const near = beside.some(
-      ({ fit }) => Math.hypot(fit.x - ball.fit.x, fit.y - ball.fit.y) < 3 * ball.view.radius,
-    );
-    return near ? refine(scene, ball, sun, [...sure, ...beside]) : ball;
-  });
+/** Whether a ball of `beside` is right beside `ball`: both were one blot before. */
+const hasBeside = ({ fit, view }: JudgedBall, beside: readonly JudgedBall[]): boolean =>
+  beside.some((other) => Math.hypot(other.fit.x - fit.x, other.fit.y - fit.y) < 3 * view.radius);
 
 /** Candidates judged, and in what light. */
 type Judged = { readonly scene: Scene; readonly sun: Sun | null; readonly candidates: readonly JudgedBall[] };
@@ -95,8 +74,11 @@ const judge = (
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
   const sun = sunOf(scene, whole);
-  const fits = (kind: 'refine' | 'explain', balls: readonly JudgedBall[], around: readonly JudgedBall[]) =>
-    fitTogether(scene, share, { kind, sun, balls, around });
+  const fits = (
+    kind: 'refine' | 'explain' | 'beside',
+    balls: readonly JudgedBall[],
+    around: readonly JudgedBall[],
+  ) => fitTogether(scene, share, { kind, sun, balls, around });
   // Sure balls come first: the others are then seen without them and their shadows.
   const sure = distinct(fits('explain', whole, whole));
   const rest = fits(
@@ -106,11 +88,13 @@ const judge = (
   );
   const allSure = [...sure, ...rest.filter(isSure)];
   const likely = [...allSure, ...rest.filter((ball) => !isSure(ball) && bestOdds(ball) > LIKELY)];
-  const beside = fits('refine', touching(scene, likely, sun), likely)
+  const beside = fits('beside', likely, likely)
     .map(({ lnOdds, ...ball }) => ({ ...ball, lnOdds: lnOdds.map((odds) => odds + TOUCHES) }))
     .filter((ball) => sure.every((other) => !sameBall(ball, other) || fitMerit(ball) > fitMerit(other)));
+  const blots = allSure.filter((ball) => hasBeside(ball, beside.filter(isSure)));
   const all = [
-    ...apartFrom(scene, allSure, beside.filter(isSure), sun),
+    ...allSure.filter((ball) => !blots.includes(ball)),
+    ...fits('refine', blots, [...allSure, ...beside.filter(isSure)]),
     ...rest.filter((ball) => !isSure(ball)),
     ...beside,
   ];

@@ -1,17 +1,21 @@
 import type { Camera } from '../../camera/types.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { Raster } from '../types.ts';
-import { isSure, sceneOf } from './first-look.ts';
+import { FIRST_STEPS, isSure, isWorthRefining, sceneOf } from './first-look.ts';
 import { explainBlot } from './hidden-behind.ts';
-import type { JudgedBall, Scene } from './judge-ball.ts';
+import { type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { weighMinima } from './minima.ts';
+import { touchingViews } from './neighbours.ts';
 import type { PictureBlur } from './picture-blur.ts';
 import { nearTo, refine } from './refine-ball.ts';
 import type { Sun } from './shading.ts';
 
-/** What is done with each ball: fitted again in the light of the others; the same, and where it is sure then compared with two balls in its place; or placed at the mean of its fit's minima. */
-type Kind = 'refine' | 'explain' | 'weigh';
+/**
+ * What is done with each ball: fitted again in the light of the others; the same, and where it is sure then compared with two balls in its place; looked for others right beside it; or placed at the mean
+ * of its fit's minima.
+ */
+type Kind = 'refine' | 'explain' | 'beside' | 'weigh';
 
 /** Fits of balls of one picture, none of which needs another's: plain data, so that they can be shared between threads. */
 export type FitWork = {
@@ -26,13 +30,26 @@ export type FitWork = {
   readonly around: readonly JudgedBall[];
 };
 
-/** What was made of each ball. */
-type Fits = readonly (readonly JudgedBall[])[];
+/** What was made of the ball of index `index`. */
+export type MadeOf = { readonly index: number; readonly made: readonly JudgedBall[] };
 
-/** Has another thread, which has the picture, do some work; what it returns waits for the end, and is null when the work was not done. */
-export type ShareFits = (work: FitWork) => () => Fits | null;
+/** Work that another thread shares: whoever is free takes the ball of index `next()`, until there are no more; `rest` waits for what the other thread took. */
+export type SharedFits = { readonly next: () => number; readonly rest: () => readonly MadeOf[] };
 
-const fitOne = (scene: Scene, { kind, sun, around }: FitWork, ball: JudgedBall): JudgedBall[] => {
+/** Has another thread, which has the picture, share some work; null when there is none to share it. */
+export type ShareFits = (work: FitWork) => SharedFits | null;
+
+/** The balls that touch `ball` and did not stand out on their own, fitted in the light of `around`. */
+const besideOf = (scene: Scene, { sun, around }: FitWork, ball: JudgedBall): JudgedBall[] =>
+  touchingViews(scene.raster, scene.camera, ball, around)
+    .map((view) => judgeBall(scene, view, sun, FIRST_STEPS, nearTo(around, view.x, view.y, view.radius)))
+    .filter((judged) => judged !== null)
+    .filter(isWorthRefining)
+    .map((judged) => refine(scene, judged, sun, around));
+
+const fitOne = (scene: Scene, work: FitWork, ball: JudgedBall): JudgedBall[] => {
+  const { kind, sun, around } = work;
+  if (kind === 'beside') return besideOf(scene, work, ball);
   if (kind === 'weigh') {
     const near = nearTo(around, ball.fit.x, ball.fit.y, ball.view.radius).filter((other) => other !== ball);
     return [weighMinima({ ...scene, blocks: scene.raster.blocks }, ball, sun, near)];
@@ -43,13 +60,18 @@ const fitOne = (scene: Scene, { kind, sun, around }: FitWork, ball: JudgedBall):
   return explainBlot(scene, refined, isSure(ball) ? ball : refined, sun, others);
 };
 
-const fitEach = (scene: Scene, work: FitWork): Fits => work.balls.map((ball) => fitOne(scene, work, ball));
+const fitTaken = (scene: Scene, work: FitWork, next: () => number): MadeOf[] => {
+  const taken: MadeOf[] = [];
+  for (let index = next(); index < work.balls.length; index = next())
+    taken.push({ index, made: fitOne(scene, work, work.balls[index]!) });
+  return taken;
+};
 
-/** Does `work` on the picture that it is about. */
-export const doFits = (raster: Raster, work: FitWork): Fits =>
-  fitEach(sceneOf(raster, work.camera, work.court, work.lawn, work.blur), work);
+/** Does that part of `work` whose indices `next` gives, on the picture that it is about. */
+export const doFits = (raster: Raster, work: FitWork, next: () => number): MadeOf[] =>
+  fitTaken(sceneOf(raster, work.camera, work.court, work.lawn, work.blur), work, next);
 
-/** Does the fits of `kind` to `balls`: every other one by `share`, when there is such a thing. The answer is the same. */
+/** Does the fits of `kind` to `balls`, with another thread when there is one to share them. The answer is the same. */
 export const fitTogether = (
   scene: Scene,
   share: ShareFits | null,
@@ -57,10 +79,10 @@ export const fitTogether = (
 ): JudgedBall[] => {
   const { camera, court, lawn, blur } = scene;
   const whole: FitWork = { camera, court, lawn, blur, ...work };
-  if (share === null || work.balls.length < 2) return fitEach(scene, whole).flat();
-  const half = (odd: 0 | 1): FitWork => ({ ...whole, balls: work.balls.filter((_, i) => i % 2 === odd) });
-  const wait = share(half(1));
-  const own = fitEach(scene, half(0));
-  const other = wait() ?? fitEach(scene, half(1));
-  return work.balls.flatMap((_, i) => (i % 2 === 0 ? own : other)[i >> 1]!);
+  const shared = share !== null && work.balls.length > 1 ? share(whole) : null;
+  let alone = 0;
+  const own = fitTaken(scene, whole, shared?.next ?? (() => alone++));
+  const made = new Map([...own, ...(shared?.rest() ?? [])].map((part) => [part.index, part.made]));
+  // What a thread took that failed is done here.
+  return work.balls.flatMap((ball, index) => made.get(index) ?? fitOne(scene, whole, ball));
 };
