@@ -24,12 +24,15 @@ export const outer2 = (x: number, y: number, variance: number): Covariance2 => (
 });
 
 /** Sum of covariances. */
-export const sum2 = (...parts: readonly Covariance2[]): Covariance2 =>
-  parts.reduce((sum, part) => ({ xx: sum.xx + part.xx, xy: sum.xy + part.xy, yy: sum.yy + part.yy }), {
-    xx: 0,
-    xy: 0,
-    yy: 0,
-  });
+export const sum2 = (...parts: readonly Covariance2[]): Covariance2 => {
+  let [xx, xy, yy] = [0, 0, 0];
+  for (const part of parts) {
+    xx += part.xx;
+    xy += part.xy;
+    yy += part.yy;
+  }
+  return { xx, xy, yy };
+};
 
 /** G C Gᵀ for G with two rows of `count` numbers and the `count` × `count` covariance C. */
 export const propagate2 = (

@@ -68,10 +68,17 @@ export const pointDerivatives = (
   return {
     point,
     byImage,
-    xByCamera: xBy.map((value, i) => -(a * value + b * yBy[i]!)),
-    yByCamera: xBy.map((value, i) => -(c * value + d * yBy[i]!)),
+    xByCamera: minusBoth(xBy, a, yBy, b),
+    yByCamera: minusBoth(xBy, c, yBy, d),
     byHeight: [-(a * xz + b * yz), -(c * xz + d * yz)],
   };
+};
+
+/** −(p · first + q · second), entry by entry. */
+const minusBoth = (first: Float64Array, p: number, second: Float64Array, q: number): Float64Array => {
+  const sum = new Float64Array(first.length);
+  for (let i = 0; i < sum.length; i++) sum[i] = -(p * first[i]! + q * second[i]!);
+  return sum;
 };
 
 /**

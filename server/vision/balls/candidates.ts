@@ -72,6 +72,8 @@ const planBands = (camera: Camera, spans: LawnSpans): Band[] => {
   return bands;
 };
 
+const strongestFirst = (a: Candidate, b: Candidate): number => b.score - a.score;
+
 /** Waits until the first so many rows of a picture are there. */
 export type UntilRows = (rows: number) => void;
 
@@ -95,7 +97,7 @@ export const findCandidates = (
     buffer = summed.sums as Uint32Array<ArrayBuffer>;
     collect(camera, spans, band, summed, space, found);
   }
-  return found.sort((a, b) => b.score - a.score);
+  return found.sort(strongestFirst);
 };
 
 const sumSpan = (raster: Raster, spans: LawnSpans, band: Band, buffer: Uint32Array): SummedBand | null => {

@@ -35,7 +35,7 @@ const oddsByOthers = (candidates: readonly JudgedBall[], chances: Float64Array):
   const witnesses = candidates.map((candidate, i) => witnessesOf(candidate, chances, i));
   const odds = new Float64Array(candidates.length * N);
   candidates.forEach(({ ratios, view, lnOdds }, i) => {
-    const densities = ballDensities(lookOf(witnesses.filter((_, j) => j !== i).flat()));
+    const densities = ballDensities(lookOf([...witnesses.slice(0, i), ...witnesses.slice(i + 1)].flat()));
     const before = lnBallDensities(ratios, view.radius);
     const after = lnBallDensities(ratios, view.radius, densities);
     for (let c = 0; c < N; c++) odds[i * N + c] = lnOdds[c]! - before[c]! + after[c]!;
@@ -94,12 +94,11 @@ export const namedBalls = (
   const chances = chancesOf(candidates, colours);
   return colours.flatMap((colour) => {
     const c = BALL_COLOURS.indexOf(colour);
-    const own = candidates.map((ball, i) => ({ ball, colour, chance: chances[i * N + c]! }));
-    const best = own.reduce<NamedCandidate | null>(
-      (found, one) => (found === null || one.chance > found.chance ? one : found),
-      null,
-    );
-    return best !== null && best.chance > least ? [best] : [];
+    let best = -1;
+    for (let i = 0; i < candidates.length; i++)
+      if (best < 0 || chances[i * N + c]! > chances[best * N + c]!) best = i;
+    const chance = best < 0 ? 0 : chances[best * N + c]!;
+    return chance > least ? [{ ball: candidates[best]!, colour, chance }] : [];
   });
 };
 

@@ -59,11 +59,12 @@ export const lnClutterDensities = (
 });
 
 /** ln of how likely each share of bleeding is for a ball of `radius` px, times the number of shares. */
-const lnBleeding = (radius: number): number[] => {
+const lnBleeding = (radius: number): Float64Array => {
   const large = Math.max(0, Math.min(1, (radius - SMALL) / (LARGE - SMALL)));
-  return BLEEDING.map((_, i) =>
-    Math.log(BLEEDING.length * ((1 - large) * SMALL_CHANCES[i]! + large * LARGE_CHANCES[i]!)),
-  );
+  const ln = new Float64Array(BLEEDING.length);
+  for (let i = 0; i < ln.length; i++)
+    ln[i] = Math.log(ln.length * ((1 - large) * SMALL_CHANCES[i]! + large * LARGE_CHANCES[i]!));
+  return ln;
 };
 
 /**

@@ -186,7 +186,8 @@ export const lookOf = (witnesses: readonly LookWitness[]): SharedLook => {
 /** Inverse of a symmetric positive definite SHARED × SHARED matrix. */
 const inverseOf = (matrix: Float64Array): Float64Array => {
   const l = matrix.slice();
-  const inverse = Float64Array.from({ length: SHARED * SHARED }, (_, k) => (k % (SHARED + 1) === 0 ? 1 : 0));
+  const inverse = new Float64Array(SHARED * SHARED);
+  for (let k = 0; k < SHARED; k++) inverse[k * (SHARED + 1)] = 1;
   if (factor(l, SHARED)) solveFactored(l, SHARED, inverse, SHARED);
   return inverse;
 };

@@ -50,8 +50,11 @@ const PAINT_REACH = 0.06;
 
 type Place = readonly [number, number, number];
 
-const onColours = (colours: readonly BallColour[], doubt: number): Float64Array =>
-  Float64Array.from(BALL_COLOURS, (colour) => (colours.includes(colour) ? -doubt : 0));
+const onColours = (colours: readonly BallColour[], doubt: number): Float64Array => {
+  const odds = new Float64Array(BALL_COLOURS.length);
+  for (let c = 0; c < odds.length; c++) if (colours.includes(BALL_COLOURS[c]!)) odds[c] = -doubt;
+  return odds;
+};
 
 /** The thing from `a` to `b` (metres), `wide` metres to either side; null out of view. */
 const thing = (camera: Camera, a: Place, b: Place, wide: number, doubt: Float64Array): KnownThing | null => {

@@ -147,6 +147,8 @@ export const sieveLawn = (
 /** What a sieved place's first fit found there. */
 export type FirstFit = { readonly rank: number; readonly ball: JudgedBall };
 
+const byRank = (a: FirstFit, b: FirstFit): number => a.rank - b.rank;
+
 /** First fits of the sieved places whose ranks `next` gives, until it gives one past the last. */
 export const fitSieved = (
   raster: Raster,
@@ -167,7 +169,7 @@ export const fitSieved = (
 export const lookOf = ({ camera, lawn }: Sieved, fits: readonly FirstFit[]): FirstLook => ({
   camera,
   lawn,
-  balls: distinct([...fits].sort((a, b) => a.rank - b.rank).map(({ ball }) => ball)),
+  balls: distinct([...fits].sort(byRank).map(({ ball }) => ball)),
 });
 
 /**

@@ -55,6 +55,11 @@ const shapeCopy = new Float64Array(SHAPE * SHAPE);
 /** Step, then the columns of the covariance that are read: x, y and radius. */
 export const answers = new Float64Array(SHAPE * 4);
 
+const addPrior = (k: number, sd: number, off: number): void => {
+  shapeCopy[k * SHAPE + k] = shapeCopy[k * SHAPE + k]! + 1 / (sd * sd);
+  answers[k] = answers[k]! - off / (sd * sd);
+};
+
 /** Solves for the shape's step with a radius prior of `radiusSd`. */
 export const solveShape = (
   shape: Shape,
@@ -65,14 +70,10 @@ export const solveShape = (
   shapeCopy.set(space.shape);
   answers.fill(0);
   answers.set(space.shapeRhs);
-  const prior = (k: number, sd: number, off: number): void => {
-    shapeCopy[k * SHAPE + k] = shapeCopy[k * SHAPE + k]! + 1 / (sd * sd);
-    answers[k] = answers[k]! - off / (sd * sd);
-  };
-  prior(2, radiusSd, shape.grow);
+  addPrior(2, radiusSd, shape.grow);
   const { luma, colour, lnLumaSd, lnColourSd } = setting.blur;
-  prior(3, lnLumaSd, shape.lnBlur - Math.log(luma));
-  prior(4, lnColourSd, shape.lnColour - Math.log(colour));
+  addPrior(3, lnLumaSd, shape.lnBlur - Math.log(luma));
+  addPrior(4, lnColourSd, shape.lnColour - Math.log(colour));
   answers[SHAPE] = 1;
   answers[2 * SHAPE + 1] = 1;
   answers[3 * SHAPE + 2] = 1;

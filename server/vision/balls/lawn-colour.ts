@@ -28,6 +28,7 @@ const LEAST_SPREAD = 0.04;
 const quantile = (sorted: Float64Array, q: number): number =>
   sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? 0;
 
+const CHANNELS = [0, 1, 2].map((c) => (rgb: readonly [number, number, number]) => rgb[c as 0 | 1 | 2]);
 const redness = (c: readonly [number, number, number]): number => Math.log((c[0] + 1e-3) / (c[1] + 1e-3));
 const blueness = (c: readonly [number, number, number]): number => Math.log((c[2] + 1e-3) / (c[1] + 1e-3));
 
@@ -45,16 +46,11 @@ export const lawnColour = (raster: Raster, spans: LawnSpans): LawnColour => {
     }
   const sorted = (value: (c: readonly [number, number, number]) => number): Float64Array =>
     Float64Array.from(found, value).sort();
-  const channel = (c: 0 | 1 | 2): number =>
-    quantile(
-      sorted((rgb) => rgb[c]),
-      0.5,
-    );
   const red = sorted(redness);
   const blue = sorted(blueness);
   const spread = (s: Float64Array): number =>
     Math.max(LEAST_SPREAD, (quantile(s, 0.84) - quantile(s, 0.16)) / 2);
-  const rgb = [channel(0), channel(1), channel(2)] as const;
+  const rgb = [0, 1, 2].map((c) => quantile(sorted(CHANNELS[c]!), 0.5)) as [number, number, number];
   return {
     rgb,
     ycc: yccOf(rgb),

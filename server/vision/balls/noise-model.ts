@@ -8,8 +8,14 @@ export type CellNoise = { readonly luma: number; readonly colour: number };
 
 /** The middle one of the noises of several places, since beside a leg it is the leg's. 1 of none. */
 export const typicalNoise = (noises: readonly CellNoise[]): CellNoise => {
-  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 1;
-  return { luma: middle(noises.map(({ luma }) => luma)), colour: middle(noises.map(({ colour }) => colour)) };
+  const luma = new Float64Array(noises.length);
+  const colour = new Float64Array(noises.length);
+  for (let i = 0; i < noises.length; i++) {
+    luma[i] = noises[i]!.luma;
+    colour[i] = noises[i]!.colour;
+  }
+  const middle = noises.length >> 1;
+  return { luma: luma.sort()[middle] ?? 1, colour: colour.sort()[middle] ?? 1 };
 };
 
 /** What the variances depend on besides the cell. */

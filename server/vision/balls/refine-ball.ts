@@ -11,8 +11,12 @@ const LAST_STEPS = 8;
 const SHADED = 3;
 
 /** The balls near enough to (`x`, `y`) px that they or their shadows may show in the patch of a ball of `radius` px there. */
-export const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: number): JudgedBall[] =>
-  balls.filter(({ fit }) => Math.hypot(fit.x - x, fit.y - y) < 4 * radius + 6);
+export const nearTo = (balls: readonly JudgedBall[], x: number, y: number, radius: number): JudgedBall[] => {
+  const near: JudgedBall[] = [];
+  for (const ball of balls)
+    if ((ball.fit.x - x) ** 2 + (ball.fit.y - y) ** 2 < (4 * radius + 6) ** 2) near.push(ball);
+  return near;
+};
 
 /** Starts about a fit that is darker than the lawn and may be the shadow beside the ball, in radii up the picture and aside (towards the sun). */
 const ESCAPES = [

@@ -18,16 +18,19 @@ const density = (seen: ShadowDepth, { share, sd }: ShadowDepth): number => {
   return Math.exp(-((seen.share - share) ** 2) / (2 * variance)) / Math.sqrt(variance);
 };
 
+/** ln of the density of all depths `seen` in a picture of which shadows are as `common`. */
+const lnDensityOf = (seen: readonly ShadowDepth[], common: ShadowDepth): number => {
+  let sum = 0;
+  for (const one of seen)
+    sum += Math.log((1 - OTHERWISE) * density(one, common) + OTHERWISE * density(one, NO_SHADOW) + 1e-9);
+  return sum;
+};
+
 /** How deep shadows are in a picture whose balls show the depths `seen`, each to its own standard deviation; some of them may be no balls. ANY_DEPTH of none. */
 export const pooledDepth = (seen: readonly ShadowDepth[]): ShadowDepth => {
   if (seen.length === 0) return ANY_DEPTH;
   const steps = Array.from({ length: STEPS + 1 }, (_, k) => (DEEPEST * k) / STEPS);
-  const lns = steps.map((share) =>
-    seen.reduce((sum, one) => {
-      const cast = density(one, { share, sd: BALL_TO_BALL });
-      return sum + Math.log((1 - OTHERWISE) * cast + OTHERWISE * density(one, NO_SHADOW) + 1e-9);
-    }, 0),
-  );
+  const lns = steps.map((share) => lnDensityOf(seen, { share, sd: BALL_TO_BALL }));
   const most = Math.max(...lns);
   let [total, first, second] = [0, 0, 0];
   for (let k = 0; k <= STEPS; k++) {

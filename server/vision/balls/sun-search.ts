@@ -176,8 +176,11 @@ const misfit = (asked: Asked, sun: Direction | null): number => {
 };
 
 /** Summed misfit; each ball may stand in shade instead, and none counts for more than a fixed share. */
-const total = (balls: readonly Asked[], shaded: readonly number[], sun: Direction): number =>
-  balls.reduce((sum, ball, i) => sum + Math.min(shaded[i]!, misfit(ball, sun)), 0);
+const total = (balls: readonly Asked[], shaded: readonly number[], sun: Direction): number => {
+  let sum = 0;
+  for (let i = 0; i < balls.length; i++) sum += Math.min(shaded[i]!, misfit(balls[i]!, sun));
+  return sum;
+};
 
 /** How deep the shadows are that those of `asked` cast which stand in the sun at `sun`; `shaded` are their misfits without one. */
 const shadowsUnder = (sun: Direction, asked: readonly Asked[], shaded: readonly number[]): ShadowDepth[] => {

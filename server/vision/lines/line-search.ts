@@ -63,11 +63,8 @@ export const searchLine = (
 ): FoundLine => {
   const grid = buildGrid(prior);
   const scores = scoreGrid(response, profiles, curve, stations, grid);
-  const best = argmax(scores, () => true);
-  const rival = argmax(
-    scores,
-    (i) => scores[i]! >= RIVAL * scores[best]! && apart(grid.points, i, best) > DISTINCT,
-  );
+  const best = argmax(scores);
+  const rival = rivalOf(scores, grid.points, best);
   const chosen = rival >= 0 && grid.distance[rival]! + CLEARLY < grid.distance[best]! ? rival : best;
   return polish(response, profiles, curve, stations, grid, chosen);
 };
@@ -95,7 +92,7 @@ const polish = (
         );
   const grid = { points: Float64Array.from(points), distance: new Float64Array(points.length / 3), step: 0 };
   const scores = scoreGrid(response, profiles, curve, stations, grid);
-  const best = 3 * argmax(scores, () => true);
+  const best = 3 * argmax(scores);
   return {
     offsets: [points[best]!, points[best + 1]!, points[best + 2]!],
     strength: scores[best / 3]! / Math.sqrt(Math.max(1, stations.count)),
@@ -183,11 +180,20 @@ const poolMaximum = (response: Float32Array, count: number, bins: number, reach:
   return out;
 };
 
-const argmax = (scores: Float64Array, allowed: (i: number) => boolean): number => {
-  let best = -1;
-  for (let i = 0; i < scores.length; i++)
-    if ((best < 0 || scores[i]! > scores[best]!) && allowed(i)) best = i;
+const argmax = (scores: Float64Array): number => {
+  let best = 0;
+  for (let i = 1; i < scores.length; i++) if (scores[i]! > scores[best]!) best = i;
   return best;
+};
+
+/** The strongest of the lines that are comparable with `best` and distinct from it; −1 when there is none. */
+const rivalOf = (scores: Float64Array, points: Float64Array, best: number): number => {
+  let rival = -1;
+  for (let i = 0; i < scores.length; i++) {
+    if (scores[i]! < RIVAL * scores[best]! || (rival >= 0 && scores[i]! <= scores[rival]!)) continue;
+    if (apart(points, i, best) > DISTINCT) rival = i;
+  }
+  return rival;
 };
 
 const apart = (points: Float64Array, i: number, j: number): number =>

@@ -84,15 +84,19 @@ const SAMPLED = 4;
  */
 const normalise = (out: Float32Array, count: number, bins: number): void => {
   const GROUP = 8;
+  const sample = new Float32Array(Math.ceil((GROUP * bins) / SAMPLED));
   for (let from = 0; from < count; from += GROUP) {
     const to = Math.min(count, from + GROUP);
     const part = out.subarray(from * bins, to * bins);
-    const known = part.filter((v, i) => i % SAMPLED === 0 && !Number.isNaN(v)).sort();
-    if (known.length < bins / SAMPLED) continue;
-    const middle = known[known.length >> 1]!;
-    const deviations = known.map((v) => Math.abs(v - middle)).sort();
+    let known = 0;
+    for (let i = 0; i < part.length; i += SAMPLED) if (!Number.isNaN(part[i]!)) sample[known++] = part[i]!;
+    if (known < bins / SAMPLED) continue;
+    const sorted = sample.subarray(0, known).sort();
+    const middle = sorted[known >> 1]!;
+    for (let i = 0; i < known; i++) sorted[i] = Math.abs(sorted[i]! - middle);
+    sorted.sort();
     // 1.4826 turns a median absolute deviation into a normal standard deviation; the floor is half a code of 8 bits in linear light.
-    const noise = Math.max(5e-4, 1.4826 * deviations[deviations.length >> 1]!);
+    const noise = Math.max(5e-4, 1.4826 * sorted[known >> 1]!);
     for (let i = 0; i < part.length; i++) {
       const t = Number.isNaN(part[i]!) ? 0 : part[i]! / noise;
       part[i] = Math.min(LIMITS.for, Math.max(LIMITS.against, t));

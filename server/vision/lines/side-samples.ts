@@ -186,7 +186,9 @@ const isUsual = (fits: StationFits, k: number): boolean => {
  * that of independent ones, 1 + 2 Σ ρ over the lags up to the first that is not positive.
  */
 const inflation = (standardized: Float64Array, spread: number): number => {
-  if (standardized.filter((r) => !Number.isNaN(r)).length < FEW) return Math.max(1, spread) * 1.5;
+  let known = 0;
+  for (const r of standardized) if (!Number.isNaN(r)) known++;
+  if (known < FEW) return Math.max(1, spread) * 1.5;
   const variance = meanProduct(standardized, 0);
   let sum = 1;
   for (let lag = 1; lag <= LAGS; lag++) {

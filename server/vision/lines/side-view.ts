@@ -56,18 +56,22 @@ export const viewSide = (task: SideTask, side: Side, near = false): SideView | L
   if (!curve) return { side, visibleLength: 0 };
   const [a, b] = sideEnds(task.court, side);
   const length = Math.hypot(b.x - a.x, b.y - a.y);
-  const window = (i: number): number => 2 * expectedMiddle(curve, i) + FLANK.most;
-  const all = divide(curve, length, window);
+  const expected = new Float64Array(curve.count);
+  const windows = new Float64Array(curve.count);
+  for (let i = 0; i < curve.count; i++) {
+    expected[i] = expectedMiddle(curve, i);
+    windows[i] = 2 * expected[i]! + FLANK.most;
+  }
+  const all = divide(curve, length, windows);
   const stations = task.stations ? thin(all, task.stations) : all;
   const lost = { side, visibleLength: curve.visibleLength };
   if (stations.count < 3) return lost;
-  const expected = new Float64Array(curve.count);
-  for (let i = 0; i < curve.count; i++) expected[i] = expectedMiddle(curve, i);
   const found = near ? AS_PREDICTED : locate(task, curve, stations, expected);
   if (found === null) return lost;
   const shift = new Float64Array(curve.count);
   for (let i = 0; i < curve.count; i++) shift[i] = expected[i]! + offsetAt(found, i, curve.count);
-  const widest = Math.max(...Array.from(stations.middle, window));
+  let widest = 0;
+  for (const i of stations.middle) widest = Math.max(widest, windows[i]!);
   const profiles = collectProfiles(task.raster, curve, stations, shift, widest, FINE_BIN);
   return { side, curve, stations, shift, profiles };
 };

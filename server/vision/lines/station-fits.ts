@@ -14,7 +14,7 @@ export type StationFits = {
   readonly noise: Float64Array;
 };
 
-/** Width and blur of the band at a station, px. */
+/** Width and blur of the band at a station, px; shapes come one for each station. */
 export type BandShape = { readonly width: number; readonly blur: number };
 
 /** A fit may move this far (px) from where the whole line was located. */
@@ -23,10 +23,10 @@ const REACH = 2.5;
 const STARTS = [0, -1, 1] as const;
 
 /**
- * Fits the band at every station of `view`, its width and blur given by `shape`. A second pass starts every fit on the smooth course of the
+ * Fits the band at every station of `view`, its width and blur given by `shapes`. A second pass starts every fit on the smooth course of the
  * first, so that no station stays on a stray bright edge beside its neighbours' line.
  */
-export const fitStations = (view: SideView, shape: (k: number) => BandShape): StationFits => {
+export const fitStations = (view: SideView, shapes: readonly BandShape[]): StationFits => {
   const { count } = view.stations;
   const row = () => new Float64Array(count);
   const fits: StationFits = {
@@ -38,12 +38,12 @@ export const fitStations = (view: SideView, shape: (k: number) => BandShape): St
     noise: row(),
   };
   const points = emptyPoints(view.profiles.bins);
-  for (let k = 0; k < count; k++) bestOf(view, k, shape(k), STARTS, points, fits);
+  for (let k = 0; k < count; k++) bestOf(view, k, shapes[k]!, STARTS, points, fits);
   const course = smoothCourse(stationPlaces(view), fits.middle, fits.sd);
   if (course)
     for (let k = 0; k < count; k++)
       if (Math.abs(fits.middle[k]! - course.value[k]!) > 0.5 || !Number.isFinite(fits.sd[k]!))
-        bestOf(view, k, shape(k), [course.value[k]!], points, fits);
+        bestOf(view, k, shapes[k]!, [course.value[k]!], points, fits);
   return fits;
 };
 

@@ -26,13 +26,9 @@ const CORNER_CLEARANCE = 0.12;
  * Divides `curve` (a side `sideLength` m long) into stations. The ends are left out as far as a window of `halfWindow(vertex)` px across the
  * line would touch the paint of the neighbouring side.
  */
-export const divide = (
-  curve: BoundaryCurve,
-  sideLength: number,
-  halfWindow: (vertex: number) => number,
-): Stations => {
+export const divide = (curve: BoundaryCurve, sideLength: number, halfWindow: Float64Array): Stations => {
   const clear = (i: number): boolean => {
-    const slide = Math.abs(curve.shear[i]!) * halfWindow(i) + 2 / curve.along[i]!;
+    const slide = Math.abs(curve.shear[i]!) * halfWindow[i]! + 2 / curve.along[i]!;
     return curve.at[i]! - slide > CORNER_CLEARANCE && curve.at[i]! + slide < sideLength - CORNER_CLEARANCE;
   };
   let from = 0;
@@ -76,15 +72,21 @@ const gather = (curve: BoundaryCurve, starts: readonly number[], end: number): S
   return { count, first, end: last, middle, length };
 };
 
+/** Every `step`-th of `values` into `out`, as many as fit. */
+const everyOf = <T extends Int32Array | Float64Array>(values: T, step: number, out: T): T => {
+  for (let k = 0; k < out.length; k++) out[k] = values[k * step]!;
+  return out;
+};
+
 /** About `most` of the stations, evenly spread: enough to see a line by, for a part of the work. */
 export const thin = (stations: Stations, most: number): Stations => {
   const step = Math.max(1, Math.round(stations.count / most));
-  const chosen = Array.from({ length: Math.ceil(stations.count / step) }, (_, k) => k * step);
+  const count = Math.ceil(stations.count / step);
   return {
-    count: chosen.length,
-    first: Int32Array.from(chosen, (k) => stations.first[k]!),
-    end: Int32Array.from(chosen, (k) => stations.end[k]!),
-    middle: Int32Array.from(chosen, (k) => stations.middle[k]!),
-    length: Float64Array.from(chosen, (k) => stations.length[k]!),
+    count,
+    first: everyOf(stations.first, step, new Int32Array(count)),
+    end: everyOf(stations.end, step, new Int32Array(count)),
+    middle: everyOf(stations.middle, step, new Int32Array(count)),
+    length: everyOf(stations.length, step, new Float64Array(count)),
   };
 };

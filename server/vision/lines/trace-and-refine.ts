@@ -69,7 +69,7 @@ const refine = (
   sides: readonly TracedSide[],
   near: SolvedCamera,
 ): SolvedCamera => {
-  const lines = sides.flatMap(({ samples }) => samples.filter((_, i) => !rough || i % 2 === 0));
+  const lines = everySample(sides, rough ? 2 : 1);
   if (lines.length === 0) return start;
   const { points, court, focalPrior, markSd, unevenness } = input;
   const run = (from: SolvedCamera, samples: readonly LineSample[], close: boolean): SolvedCamera =>
@@ -89,13 +89,23 @@ const refine = (
   for (let i = 0; i < APPROACHES; i++) {
     const far = distance(sides, solved, court) / WITHIN;
     if (far <= 1) return rough && i > 0 ? solved : run(solved, lines, true);
-    solved = run(
-      solved,
-      lines.map((line) => ({ ...line, sd: pixels(line.sd * far) })),
-      false,
-    );
+    solved = run(solved, vaguer(lines, far), false);
   }
   return run(solved, lines, false);
+};
+
+/** Every `pace`-th sample of each side. */
+const everySample = (sides: readonly TracedSide[], pace: number): LineSample[] => {
+  const lines: LineSample[] = [];
+  for (const { samples } of sides) for (let i = 0; i < samples.length; i += pace) lines.push(samples[i]!);
+  return lines;
+};
+
+/** The same samples with `far` times their standard deviations. */
+const vaguer = (lines: readonly LineSample[], far: number): LineSample[] => {
+  const wide: LineSample[] = [];
+  for (const line of lines) wide.push({ ...line, sd: pixels(line.sd * far) });
+  return wide;
 };
 
 /** How far the farthest side lies from its prediction, in standard deviations of its samples (median over the side). */
@@ -185,17 +195,20 @@ const weakSides = ({ solved, sides }: TraceResult): Side[] => {
   return sides.flatMap(({ side, samples }) => {
     const own = weights.subarray(at, at + samples.length);
     at += samples.length;
-    const kept = own.reduce((sum, w) => sum + w, 0);
+    let kept = 0;
+    for (const w of own) kept += w;
     return own.length > 0 && kept < CONTRADICTED * own.length ? [side] : [];
   });
 };
 
 const medianOffset = ({ samples }: TracedSide, camera: Camera, court: Court): number => {
-  const offsets = samples
-    .map((sample) => sampleOffset(camera, court, sample))
-    .filter((value) => !Number.isNaN(value))
-    .sort((a, b) => a - b);
-  return offsets[offsets.length >> 1] ?? Number.POSITIVE_INFINITY;
+  const offsets = new Float64Array(samples.length);
+  let count = 0;
+  for (const sample of samples) {
+    const value = sampleOffset(camera, court, sample);
+    if (!Number.isNaN(value)) offsets[count++] = value;
+  }
+  return count === 0 ? Number.POSITIVE_INFINITY : selectAt(offsets, count, count >> 1);
 };
 
 /** Px across the line per metre on the lawn at the middle sample of the side. */

@@ -37,7 +37,7 @@ export const traceBoundary = (
   const { camera, covariance } = solved;
   const task = { raster, camera, covariance, court, stations: options.stations };
   const views = SIDES.map((side) => viewSide(task, side, options.near?.includes(side)));
-  const first = views.map((view) => (isFound(view) ? fitStations(view, usualShape(view)) : null));
+  const first = views.map((view) => (isFound(view) ? fitStations(view, usualShapes(view)) : null));
   const blocksUnder = (prior: ShapePrior): BandBlock[][] =>
     views.map((view, i) => (isFound(view) && first[i] ? bandBlocks(view, first[i], prior) : []));
   const usual = blocksUnder({ blur: BLUR_PRIOR, width: PAINT_WIDTH_PRIOR });
@@ -47,10 +47,10 @@ export const traceBoundary = (
   const height = options.paintHeight ?? PAINT_HEIGHT;
   return views.map((view, i) => {
     if (!isFound(view)) return untraced(view.side, view.visibleLength);
-    const shape = measuredShape(view, blocks[i]!, paint);
-    const fits: StationFits = fitStations(view, shape);
+    const shapes = measuredShapes(view, blocks[i]!, paint);
+    const fits: StationFits = fitStations(view, shapes);
     const course = smoothCourse(stationPlaces(view), fits.middle, fits.sd);
-    const believed = course && lineEvidence(view, course.value, shape) > BELIEVED;
+    const believed = course && lineEvidence(view, course.value, shapes) > BELIEVED;
     if (!believed || faint(usual, i)) return untraced(view.side, view.curve.visibleLength);
     return sideSamples(view, fits, paint, height);
   });
@@ -67,24 +67,33 @@ const faint = (blocks: readonly BandBlock[][], i: number): boolean => {
 const isFound = (view: SideView | LostSide): view is SideView => 'curve' in view;
 
 /** Width and blur before anything is measured. */
-const usualShape =
-  (view: SideView) =>
-  (k: number): BandShape => ({
-    width: PAINT_WIDTH_PRIOR.mean * view.curve.across[view.stations.middle[k]!]!,
-    blur: BLUR_PRIOR.mean,
-  });
+const usualShapes = ({ curve, stations }: SideView): BandShape[] => {
+  const shapes: BandShape[] = [];
+  for (let k = 0; k < stations.count; k++)
+    shapes.push({
+      width: PAINT_WIDTH_PRIOR.mean * curve.across[stations.middle[k]!]!,
+      blur: BLUR_PRIOR.mean,
+    });
+  return shapes;
+};
 
 /** Any width at all, m: what is measured decides. */
 const WIDTH_OPEN = { mean: PAINT_WIDTH_PRIOR.mean, sd: 0.06 } as const;
 const LEAST_WIDTH = 0.05;
 
 /** Width as the paint estimate has it at each station, and the blur of the station's stretch. */
-const measuredShape =
-  (view: SideView, blocks: readonly BandBlock[], paint: PaintEstimate) =>
-  (k: number): BandShape => {
-    const i = view.stations.middle[k]!;
-    const block = blocks.find(({ from, to }) => k >= from && k < to) ?? blocks[0];
-    const width =
-      paint.width * view.curve.across[i]! + paint.extra + paint.depth * Math.abs(view.curve.rise[i]!);
-    return { width: Math.max(LEAST_WIDTH, width), blur: block?.blur ?? BLUR_PRIOR.mean };
-  };
+const measuredShapes = (
+  { curve, stations }: SideView,
+  blocks: readonly BandBlock[],
+  paint: PaintEstimate,
+): BandShape[] => {
+  const blurs = new Float64Array(stations.count).fill(blocks[0]?.blur ?? BLUR_PRIOR.mean);
+  for (const { from, to, blur } of blocks) blurs.fill(blur, from, to);
+  const shapes: BandShape[] = [];
+  for (let k = 0; k < stations.count; k++) {
+    const i = stations.middle[k]!;
+    const width = paint.width * curve.across[i]! + paint.extra + paint.depth * Math.abs(curve.rise[i]!);
+    shapes.push({ width: Math.max(LEAST_WIDTH, width), blur: blurs[k]! });
+  }
+  return shapes;
+};
