@@ -15,7 +15,7 @@ export const ROOMS: Readonly<
   contract: { rooms: ['units', 'lawn', 'errors'], packages: ['zod', '@asteasolutions/zod-to-openapi'] },
   reading: {
     rooms: ['units', 'lawn', 'camera', 'photo', 'vision', 'rules', 'contract', 'errors'],
-    packages: ['piscina', 'tsx', 'node'],
+    packages: ['piscina', 'tsx', 'esbuild', 'node'],
   },
   store: {
     rooms: ['units', 'contract', 'games', 'errors'],
@@ -68,6 +68,7 @@ export const ADAPTERS: Readonly<Record<string, RegExp>> = {
   sharp: /^server\/photo\/|^tests\/|^fixtures\//,
   'opencv-wasm': /^server\/vision\/opencv[^/]*\.ts$|^tests\//,
   piscina: /^server\/reading\/|^tests\//,
+  esbuild: /^server\/reading\/thread-code\.mjs$/,
   kysely: /^server\/store\/|^tests\//,
   libsql: /^server\/store\/|^tests\//,
   pg: /^server\/store\/|^tests\//,

@@ -4,11 +4,11 @@ import { solveCamera } from '../../server/camera/solve-camera.ts';
 import type { Camera } from '../../server/camera/types.ts';
 import { parseMarks } from '../../server/contract/parse.ts';
 import type { Court } from '../../server/lawn/court.ts';
-import { openPhoto } from '../../server/photo/open-photo.ts';
+import { beginPhoto, openPhoto } from '../../server/photo/open-photo.ts';
 import { courtOf, markedPoints } from '../../server/reading/from-marks.ts';
 import { lookHere } from '../../server/reading/look-ahead.ts';
 import { type LookBeside, openLookBeside } from '../../server/reading/look-beside.ts';
-import { readLawn } from '../../server/reading/read-lawn.ts';
+import { readComing, readLawn } from '../../server/reading/read-lawn.ts';
 import type { Raster } from '../../server/units/raster.ts';
 import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import { firstLook, LOOK_AHEAD } from '../../server/vision/balls/first-look.ts';
@@ -72,6 +72,32 @@ describe('a first look in a second thread', () => {
     expect(shared.next()).toBeGreaterThan(balls.length);
     beside.look(dimmed, camera, court).end();
     expect(former.share!(work)).toBeNull();
+  });
+
+  it('begins on the rows that are there, and ends the same when the others have come', async () => {
+    const expected = lookHere(raster, camera, court).end();
+    const data = new Uint8Array(new SharedArrayBuffer(raster.data.length));
+    const rows = Math.round(0.55 * raster.height);
+    const part = 3 * raster.width * rows;
+    data.set(raster.data.subarray(0, part));
+    const looking = beside.look({ ...raster, data }, camera, court, rows);
+    // Long enough for it to come to the rows that are not there, were it not to wait for them.
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    data.set(raster.data.subarray(part), part);
+    looking.complete();
+    expect(looking.end()).toEqual(expected);
+  });
+
+  it('is there for the next picture when the rest of one never came', () => {
+    beside.look(raster, camera, court, 10).giveUp();
+    expect(beside.look(raster, camera, court).end()).toEqual(lookHere(raster, camera, court).end());
+  });
+
+  it('reads a photo in halves as it does whole', async () => {
+    const bytes = readFileSync(fixture.photo);
+    const coming = await beginPhoto(bytes, undefined, beside.decode);
+    expect(await coming.upper).not.toBeNull();
+    expect(await readComing(coming, marks, () => {}, beside.look)).toEqual(readLawn(photo, marks));
   });
 
   it('changes nothing in a reading', () => {
