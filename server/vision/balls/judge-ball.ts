@@ -17,6 +17,7 @@ import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
+import { unmixColumns } from './unmix-columns.ts';
 import { hideShaded, peelBall, type Standing, standsBehind } from './peel.ts';
 import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
@@ -97,6 +98,7 @@ export const judgeBall = (
   const { raster, space, lawn, blur, blocks } = scene;
   const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   hideColumns(patch, view, lawn);
+  if (!(globalThis as any).NOUNMIX) unmixColumns(raster, patch, view, lawn);
   for (const other of others) peelBall(patch, other, view, standingTo(other, view, granted));
   const seen = patch.trust.slice();
   // What is seen of a hidden ball may all lie in the other's shadow; of one beside it the shaded part still shows its outline.
@@ -123,11 +125,15 @@ export const placedAgain = (scene: Scene, ball: JudgedBall): JudgedBall | null =
   return place === null ? null : withOdds(scene, { ...ball, place });
 };
 
-/** Spread, grey levels, of the brightness that a fit gives to a black ball: one darker than nothing by several of it is no ball, but what is left of another that was taken off the picture. */
-const BLACK_SD = 15;
+/** Spread, grey levels, of the brightness that a fit gives to a black ball, or to a white one: one darker than nothing, or brighter than white, by several of it is no ball, but what is left of another thing that was taken off the picture. */
+const ENDS_SD = 15;
+const WHITE = 255;
 
-/** ln odds that `fit` loses for a ball that is darker than a picture can show. */
-const impossible = ({ ball }: OutlineFit): number => (Math.min(0, ball[0]!) / BLACK_SD) ** 2 / 2;
+/** ln odds that `fit` loses for a ball that is darker or brighter than a picture can show. */
+const impossible = ({ ball }: OutlineFit): number => {
+  const beyond = Math.max(0, -ball[0]!, ball[0]! - WHITE);
+  return (beyond / ENDS_SD) ** 2 / 2;
+};
 
 const withOdds = (scene: Scene, ball: Omit<JudgedBall, 'lnOdds'>): JudgedBall => {
   const { view, fit, place, evidence, ratios, clutter } = ball;
