@@ -17,10 +17,10 @@ import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
-import { unmixColumns } from './unmix-columns.ts';
 import { hideShaded, peelBall, type Standing, standsBehind } from './peel.ts';
 import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
+import { unmixColumns } from './unmix-columns.ts';
 
 /** What all candidates of one picture share. */
 export type Scene = {

@@ -15,37 +15,59 @@ const HARDLY = 0.04;
 /** Differences of thing and lawn, grey levels, from which luma, and colour, tell how much of a column is the thing. */
 const LUMA_TELLS = 20;
 const COLOUR_TELLS = 8;
+/** Columns that show something else than lawn: fewer are grain, and more than this share is other ground. */
+const LEAST = 2;
+const TOO_MUCH = 0.85;
+/** How far to either side of the ball columns are looked at, radii and px. */
+const ASIDE = 2.2;
+const ASIDE_PX = 4;
 /** Px from the thing's edge from which a column is only thing, or only lawn. */
 const SOFT = 2.5;
 
-const means = new Float64Array(3 * MOST);
+/** Means of each column above and below the ball, Y, Cb, Cr. */
+const above = new Float64Array(3 * MOST);
+const below = new Float64Array(3 * MOST);
 const other = new Uint8Array(MOST);
+/** Shares of each column that are the thing, by luma and by colour. */
 const shares = new Float64Array(2 * MOST);
-const cell = new Float64Array(3);
+const things = new Int16Array(MOST);
 
 /** The columns of px about a ball: the first one's left edge, px, and how many. */
 type Columns = { readonly left: number; readonly count: number };
 
-/** Means of the columns above and below the ball of `view`; null at the picture's edge. */
-const measureColumns = (raster: Raster, { x, y, radius }: BallView, reach: number): Columns | null => {
-  const left = Math.floor(x - reach);
-  const count = Math.min(MOST, Math.ceil(2 * reach) + 1);
-  const clear = clearRadii(radius) * radius;
-  const [top, upTo] = [Math.round(y - clear - STRIP * radius), Math.round(y - clear)];
-  const [from, bottom] = [Math.round(y + clear), Math.round(y + clear + STRIP * radius)];
-  if (left < 0 || left + count > raster.width || top < 0 || bottom > raster.height) return null;
+const measureStrip = (
+  raster: Raster,
+  { left, count }: Columns,
+  top: number,
+  bottom: number,
+  out: Float64Array,
+): void => {
+  const n = bottom - top;
   for (let k = 0; k < count; k++) {
-    let [r, g, b, n] = [0, 0, 0, 0];
-    for (let j = top; j < bottom; j = j + 1 === upTo ? from : j + 1) {
+    let [r, g, b] = [0, 0, 0];
+    for (let j = top; j < bottom; j++) {
       const p = (j * raster.width + left + k) * 3;
       r += raster.data[p]!;
       g += raster.data[p + 1]!;
       b += raster.data[p + 2]!;
-      n++;
     }
-    writeYcc(r / n, g / n, b / n, means, 3 * k);
+    writeYcc(r / n, g / n, b / n, out, 3 * k);
   }
-  return { left, count };
+};
+
+/** Means of the columns above and below the ball of `view`; null at the picture's edge. */
+const measureColumns = (raster: Raster, { x, y, radius }: BallView): Columns | null => {
+  const reach = ASIDE * radius + ASIDE_PX;
+  const columns = { left: Math.floor(x - reach), count: Math.min(MOST, Math.ceil(2 * reach) + 1) };
+  const clear = Math.round(clearRadii(radius) * radius);
+  const tall = Math.max(2, Math.round(STRIP * radius));
+  const middle = Math.round(y);
+  const [top, bottom] = [middle - clear - tall, middle + clear + tall];
+  if (columns.left < 0 || columns.left + columns.count > raster.width || top < 0 || bottom > raster.height)
+    return null;
+  measureStrip(raster, columns, top, top + tall, above);
+  measureStrip(raster, columns, bottom - tall, bottom, below);
+  return columns;
 };
 
 /** The nearest column to `k` that is `kind` (1 another thing, 0 lawn) together with those within SOFT px of it; −1 when there is none. */
@@ -64,66 +86,91 @@ const nearestWhole = (k: number, kind: number, count: number): number => {
   return -1;
 };
 
-/** How much of column `k` is a thing that shows column `thing`'s colour, before lawn of column `lawn`'s: by luma and by colour. */
+const NEITHER = Number.NaN;
+
+/** Share of column `k` of a strip that shows what its column `thing` shows, before what column `lawn` shows: by luma. NaN where the two are as bright. */
+const lumaShare = (strip: Float64Array, k: number, thing: number, lawn: number): number => {
+  const step = strip[3 * thing]! - strip[3 * lawn]!;
+  return Math.abs(step) < LUMA_TELLS ? NEITHER : (strip[3 * k]! - strip[3 * lawn]!) / step;
+};
+
+/** The same by colour. NaN where the two have the same. */
+const colourShare = (strip: Float64Array, k: number, thing: number, lawn: number): number => {
+  const blue = strip[3 * thing + 1]! - strip[3 * lawn + 1]!;
+  const red = strip[3 * thing + 2]! - strip[3 * lawn + 2]!;
+  const square = blue * blue + red * red;
+  if (square < COLOUR_TELLS * COLOUR_TELLS) return NEITHER;
+  return (
+    ((strip[3 * k + 1]! - strip[3 * lawn + 1]!) * blue + (strip[3 * k + 2]! - strip[3 * lawn + 2]!) * red) /
+    square
+  );
+};
+
+/** `own`, or `instead` where that tells nothing, between nothing and all. */
+const shareOf = (own: number, instead: number): number => {
+  const share = Number.isNaN(own) ? instead : own;
+  return Number.isNaN(share) ? 1 : Math.max(0, Math.min(1, share));
+};
+
+/** By how much more than where less of it shows the thing may cover a column, on average over above and below: legs taper and lean. */
+const LEANS = 0.25;
+
+const pooled = (a: number, b: number): number => Math.min((a + b) / 2, Math.min(a, b) + LEANS);
+
+/** How much of column `k` the thing is: what it is both above and below the ball. */
 const setShares = (k: number, thing: number, lawn: number): void => {
-  const dy = means[3 * thing]! - means[3 * lawn]!;
-  const db = means[3 * thing + 1]! - means[3 * lawn + 1]!;
-  const dr = means[3 * thing + 2]! - means[3 * lawn + 2]!;
-  const square = db * db + dr * dr;
-  const byLuma = Math.abs(dy) < LUMA_TELLS ? Number.NaN : (means[3 * k]! - means[3 * lawn]!) / dy;
-  const byColour =
-    square < COLOUR_TELLS * COLOUR_TELLS
-      ? Number.NaN
-      : ((means[3 * k + 1]! - means[3 * lawn + 1]!) * db + (means[3 * k + 2]! - means[3 * lawn + 2]!) * dr) / square;
-  const luma = Number.isNaN(byLuma) ? byColour : byLuma;
-  const colour = Number.isNaN(byColour) ? byLuma : byColour;
-  shares[2 * k] = Number.isNaN(luma) ? 1 : Math.max(0, Math.min(1, luma));
-  shares[2 * k + 1] = Number.isNaN(colour) ? 1 : Math.max(0, Math.min(1, colour));
+  const lumaAbove = lumaShare(above, k, thing, lawn);
+  const lumaBelow = lumaShare(below, k, thing, lawn);
+  const colourAbove = colourShare(above, k, thing, lawn);
+  const colourBelow = colourShare(below, k, thing, lawn);
+  shares[2 * k] = pooled(shareOf(lumaAbove, colourAbove), shareOf(lumaBelow, colourBelow));
+  shares[2 * k + 1] = pooled(shareOf(colourAbove, lumaAbove), shareOf(colourBelow, lumaBelow));
+};
+
+/** Finds what stands before the ball: works out `things` and `shares` of the columns; false when there is nothing. */
+const findThings = (count: number, known: LawnColour): boolean => {
+  let others = 0;
+  for (let k = 0; k < count; k++) {
+    other[k] = isOther(above, 3 * k, known) && isOther(below, 3 * k, known) ? 1 : 0;
+    others += other[k]!;
+  }
+  if (others < LEAST || others > TOO_MUCH * count) return false;
+  for (let k = 0; k < count; k++) {
+    things[k] = nearestWhole(k, 1, count);
+    const lawn = nearestWhole(k, 0, count);
+    if (lawn < 0) things[k] = -1;
+    if (things[k]! >= 0) setShares(k, things[k]!, lawn);
+  }
+  return true;
+};
+
+/** Takes the thing of column `k` off cell `i`. */
+const unmix = (patch: Patch, i: number, k: number): void => {
+  const thing = 3 * things[k]!;
+  const most = Math.max(shares[2 * k]!, shares[2 * k + 1]!);
+  if (most < HARDLY) return;
+  if (most > MOSTLY) {
+    patch.trust[i] = 0;
+    return;
+  }
+  for (let c = 0; c < 3; c++) {
+    const share = shares[2 * k + (c === 0 ? 0 : 1)]!;
+    const colour = (above[thing + c]! + below[thing + c]!) / 2;
+    patch.values[3 * i + c] = (patch.values[3 * i + c]! - share * colour) / (1 - share);
+  }
+  patch.trust[i] = patch.trust[i]! * (1 - most) ** 2;
 };
 
 /**
- * Takes what stands upright before the ball of `view` off the cells of `patch` beside it: the lens and the picture's coarser colours mix it into them, and above and below the ball it is seen how much.
+ * Takes what stands upright before the ball of `view` – a leg, a wire, a pole – off the cells of `patch` beside it: lens and picture mix it into them, colour farther than luma, and above and below
+ * the ball it is seen how much. Cells that hardly show anything else are distrusted.
  */
 export const unmixColumns = (raster: Raster, patch: Patch, view: BallView, known: LawnColour): void => {
   if (patch.cell !== 1) return;
-  const reach = 2.2 * view.radius + 4;
-  const columns = measureColumns(raster, view, reach);
-  if (columns === null) return;
-  const { left, count } = columns;
-  let others = 0;
-  for (let k = 0; k < count; k++) {
-    other[k] = isOther(means, 3 * k, known) ? 1 : 0;
-    others += other[k]!;
-  }
-  if (others < 2 || others > 0.85 * count) return;
-  const things = new Int16Array(count);
-  for (let k = 0; k < count; k++) {
-    const thing = nearestWhole(k, 1, count);
-    const lawn = nearestWhole(k, 0, count);
-    things[k] = thing;
-    if (thing < 0 || lawn < 0) {
-      things[k] = -1;
-      continue;
-    }
-    setShares(k, thing, lawn);
-  }
+  const columns = measureColumns(raster, view);
+  if (columns === null || !findThings(columns.count, known)) return;
   for (let i = 0; i < patch.count; i++) {
-    const k = Math.floor(patch.x[i]!) - left;
-    if (k < 0 || k >= count || things[k]! < 0) continue;
-    const luma = shares[2 * k]!;
-    const colour = shares[2 * k + 1]!;
-    const most = Math.max(luma, colour);
-    if (most < HARDLY) continue;
-    if (most > MOSTLY) {
-      patch.trust[i] = 0;
-      continue;
-    }
-    const thing = 3 * things[k]!;
-    for (let c = 0; c < 3; c++) {
-      const share = c === 0 ? luma : colour;
-      cell[c] = (patch.values[3 * i + c]! - share * means[thing + c]!) / (1 - share);
-    }
-    patch.values.set(cell, 3 * i);
-    patch.trust[i] = patch.trust[i]! * (1 - most) ** 2;
+    const k = Math.floor(patch.x[i]!) - columns.left;
+    if (k >= 0 && k < columns.count && things[k]! >= 0) unmix(patch, i, k);
   }
 };
