@@ -15,9 +15,8 @@ import {
   seenFrom,
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
-import { bestOdds, fitMerit, type JudgedBall, type Scene } from './judge-ball.ts';
+import { bestOdds, clearPatch, fitMerit, type JudgedBall, type Scene } from './judge-ball.ts';
 import { typicalNoise } from './noise-model.ts';
-import { cutPatch } from './patch.ts';
 import { pooledBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 import { sightingOf } from './sighting-of.ts';
@@ -49,9 +48,12 @@ const FAINT_CHANCE = 0.9;
 const FAINT_OUTLINE = 4;
 const FAINT_SEEN = 0.5;
 
+/** Share of its outline from which a ball shows where its light comes from: of one that is hidden on a side, that side is missing. */
+const SHOWS_LIGHT = 0.7;
+
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
-  findSun(balls.map(({ view, fit }) => ({ patch: cutPatch(scene.raster, view), view, fit })));
+  findSun(balls.map(({ view, fit }) => ({ patch: clearPatch(scene.raster, view, scene.lawn), view, fit })));
 
 /** Whether a ball of `beside` is right beside `ball`: both were one blot before. */
 const hasBeside = ({ fit, view }: JudgedBall, beside: readonly JudgedBall[]): boolean =>
@@ -73,7 +75,10 @@ const judge = (
   const blur = pooledBlur(first.filter(isSure).map(({ fit }) => fit));
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
-  const sun = sunOf(scene, whole);
+  const sun = sunOf(
+    scene,
+    whole.filter(({ evidence }) => evidence.visible > SHOWS_LIGHT),
+  );
   const fits = (
     kind: 'refine' | 'explain' | 'beside',
     balls: readonly JudgedBall[],

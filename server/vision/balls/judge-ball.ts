@@ -16,7 +16,7 @@ import { hideColumns, hideOthers } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
-import { cutPatch, MOST_RADIUS, ROUGH_RADIUS } from './patch.ts';
+import { cutPatch, MOST_RADIUS, type Patch, ROUGH_RADIUS } from './patch.ts';
 import { hideShaded, peelBall, type Standing, standsBehind } from './peel.ts';
 import type { PictureBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
@@ -86,6 +86,19 @@ const standingTo = (other: FittedBall, view: BallView, granted: Granted): Standi
   return granted === 'ball' && other.behind && standsBehind(other.view, view) ? 'before' : 'beside';
 };
 
+/** The patch about `view` without what stands upright before it. */
+export const clearPatch = (
+  raster: Raster,
+  view: BallView,
+  lawn: LawnColour,
+  mostCells = MOST_RADIUS,
+): Patch => {
+  const patch = cutPatch(raster, view, 1, mostCells);
+  hideColumns(patch, view, lawn);
+  unmixColumns(raster, patch, view, lawn);
+  return patch;
+};
+
 /** Fits and judges a ball seen near `view`, with the balls `others` taken off the picture first. Null where no outline can be fitted. */
 export const judgeBall = (
   scene: Scene,
@@ -96,9 +109,7 @@ export const judgeBall = (
   granted: Granted = 'nothing',
 ): JudgedBall | null => {
   const { raster, space, lawn, blur, blocks } = scene;
-  const patch = cutPatch(raster, view, 1, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
-  hideColumns(patch, view, lawn);
-  if (!(globalThis as any).NOUNMIX) unmixColumns(raster, patch, view, lawn);
+  const patch = clearPatch(raster, view, lawn, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   for (const other of others) peelBall(patch, other, view, standingTo(other, view, granted));
   const seen = patch.trust.slice();
   // What is seen of a hidden ball may all lie in the other's shadow; of one beside it the shaded part still shows its outline.
