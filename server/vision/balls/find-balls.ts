@@ -75,9 +75,10 @@ const judge = (
   const blur = pooledBlur(first.filter(isSure).map(({ fit }) => fit));
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
+  const noise = typicalNoise(first.map(({ fit }) => fit.noise));
   const sun = sunOf(
     scene,
-    whole.filter(({ evidence }) => evidence.visible > SHOWS_LIGHT),
+    whole.filter((ball) => ball.evidence.visible > SHOWS_LIGHT && isSure(doubtStanding(scene, ball, noise))),
   );
   const fits = (
     kind: 'refine' | 'explain' | 'beside',
@@ -103,8 +104,6 @@ const judge = (
     ...rest.filter((ball) => !isSure(ball)),
     ...beside,
   ];
-  const noises = first.map(({ fit }) => fit.noise);
-  const noise = typicalNoise(noises);
   const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
   return { scene, sun, candidates };
 };

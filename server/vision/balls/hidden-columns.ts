@@ -12,6 +12,7 @@ const CLEAR = 1.15;
 const OFF = 0.45;
 const DARKEST = 0.2;
 const BRIGHTEST = 1.5;
+const DARK_THING = 0.3;
 /** Share of a column's cells above, and below, the ball that must be another thing. */
 export const MOST_OF = 0.6;
 /** A patch of which more than this is no lawn shows other ground, not things before it. */
@@ -29,6 +30,10 @@ export const isOther = (values: Float64Array, o: number, { ycc }: LawnColour): b
   const most = OFF * Math.max(0.5, light);
   return blue * blue + red * red > most * most * (ycc[1] * ycc[1] + ycc[2] * ycc[2]);
 };
+
+/** Whether the cell at `o` shows something that may stand before a ball: no lawn, or darker than a shadow makes it. */
+export const isThing = (values: Float64Array, o: number, lawn: LawnColour): boolean =>
+  values[o]! < DARK_THING * lawn.ycc[0] || isOther(values, o, lawn);
 
 const mostly = (side: Float64Array, k: number): boolean => side[2 * k]! > MOST_OF * side[2 * k + 1]!;
 
@@ -66,7 +71,7 @@ export const hideColumns = (patch: Patch, view: BallView, lawn: LawnColour): voi
     const v = (view.ax * dy - view.ay * dx) / det;
     const k = columnOf(v);
     if (Math.abs(u) < clear || k < 0 || k >= COLUMNS_ACROSS) continue;
-    const other = isOther(patch.values, 3 * i, lawn) ? 1 : 0;
+    const other = isThing(patch.values, 3 * i, lawn) ? 1 : 0;
     outside++;
     others += other;
     const side = u < 0 ? above : below;

@@ -62,6 +62,10 @@ const ESCAPED = 0.5;
 /** ln odds that a few steps from another start may lack and yet be followed to their end. */
 const ESCAPING = 2;
 
+/** Of a ball of which less than this is seen the first fit tells too little to say whether it may stand in shade. */
+const SEEN = 0.5;
+const isSeen = ({ evidence }: JudgedBall): boolean => evidence.visible > SEEN;
+
 /** What is taken for granted of `ball` when it is fitted again. */
 export const grantedOf = (ball: JudgedBall): Granted => {
   if (ball.behind) return 'hidden';
@@ -82,7 +86,7 @@ export const refine = (
   const granted = grantedOf(ball);
   const lit = settle(scene, moved, sun, others, granted);
   const shaded =
-    sun === null || (lit !== null && fitMerit(lit) + SHADED > fitMerit(ball))
+    sun === null || (lit !== null && isSeen(lit) && fitMerit(lit) + SHADED > fitMerit(ball))
       ? null
       : judgeBall(scene, moved, null, LAST_STEPS, others, granted);
   const best = shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);

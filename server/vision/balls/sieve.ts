@@ -5,7 +5,7 @@ import type { Raster } from '../types.ts';
 import { writeYcc } from '../ycc.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import type { Candidate } from './candidates.ts';
-import { clearRadii, isOther, MOST_OF } from './hidden-columns.ts';
+import { clearRadii, isThing, MOST_OF } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { roundnessAt, SIDE } from './roundness.ts';
 import { diameterAt } from './search-scale.ts';
@@ -86,7 +86,7 @@ const maskColumns = (w: Window, y: number, radius: number, clear: number, known:
 /** Share of the cells of column `i`, rows `from`–`to` (not included), that show something else than lawn. */
 const othersIn = (i: number, from: number, to: number, known: LawnColour): number => {
   let others = 0;
-  for (let j = from; j < to; j++) if (isOther(values, 3 * (j * SIDE + i), known)) others++;
+  for (let j = from; j < to; j++) if (isThing(values, 3 * (j * SIDE + i), known)) others++;
   return others / (to - from);
 };
 

@@ -1,7 +1,7 @@
 import type { Raster } from '../types.ts';
 import { writeYcc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
-import { clearRadii, isOther } from './hidden-columns.ts';
+import { clearRadii, isThing } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import type { Patch } from './patch.ts';
 
@@ -131,7 +131,7 @@ const setShares = (k: number, thing: number, lawn: number): void => {
 const findThings = (count: number, known: LawnColour): boolean => {
   let others = 0;
   for (let k = 0; k < count; k++) {
-    other[k] = isOther(above, 3 * k, known) && isOther(below, 3 * k, known) ? 1 : 0;
+    other[k] = isThing(above, 3 * k, known) && isThing(below, 3 * k, known) ? 1 : 0;
     others += other[k]!;
   }
   if (others < LEAST || others > TOO_MUCH * count) return false;
