@@ -16,7 +16,7 @@ import {
 } from './first-look.ts';
 import { fitTogether, type ShareFits } from './fit-work.ts';
 import { bestOdds, clearPatch, fitMerit, type JudgedBall, type Scene } from './judge-ball.ts';
-import { typicalNoise } from './noise-model.ts';
+import { type CellNoise, typicalNoise } from './noise-model.ts';
 import { pooledBlur } from './picture-blur.ts';
 import type { Sun } from './shading.ts';
 import { sightingOf } from './sighting-of.ts';
@@ -51,6 +51,16 @@ const FAINT_SEEN = 0.5;
 /** Share of its outline from which a ball shows where its light comes from: of one that is hidden on a side, that side is missing. */
 const SHOWS_LIGHT = 0.7;
 
+/** So many balls show the light better than all that are sure. */
+const FEW_LIT = 2;
+
+/** Those of the sure balls that are asked for the light: seen nearly whole, and none that may be a shoe or a hat, unless hardly any is left. */
+const showLight = (scene: Scene, sure: readonly JudgedBall[], noise: CellNoise): readonly JudgedBall[] => {
+  const whole = sure.filter(({ evidence }) => evidence.visible > SHOWS_LIGHT);
+  const undoubted = whole.filter((ball) => isSure(doubtStanding(scene, ball, noise)));
+  return undoubted.length < FEW_LIT ? whole : undoubted;
+};
+
 /** The sun as the sure balls show it. */
 const sunOf = (scene: Scene, balls: readonly JudgedBall[]): Sun | null =>
   findSun(balls.map(({ view, fit }) => ({ patch: clearPatch(scene.raster, view, scene.lawn), view, fit })));
@@ -76,10 +86,7 @@ const judge = (
   const scene = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
   const noise = typicalNoise(first.map(({ fit }) => fit.noise));
-  const sun = sunOf(
-    scene,
-    whole.filter((ball) => ball.evidence.visible > SHOWS_LIGHT && isSure(doubtStanding(scene, ball, noise))),
-  );
+  const sun = sunOf(scene, showLight(scene, whole, noise));
   const fits = (
     kind: 'refine' | 'explain' | 'beside',
     balls: readonly JudgedBall[],
