@@ -65,11 +65,14 @@ const COVERED = 0.7;
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
 
+/** Whether something upright stands before `ball`: it is seen above and below it, so what stands up from its place need not be a part of it. */
+const isCovered = ({ evidence }: JudgedBall): boolean => evidence.open.some((share) => share < COVERED);
+
 /** ln odds that `ball` loses for hanging together with something large. */
 const attachedDoubt = (scene: Scene, ball: JudgedBall, quiet: CellNoise): number => {
   if (!isAttached(scene.raster, ball, quiet, scene.things)) return 0;
-  const { round, size, open } = ball.evidence;
-  if (open.some((share) => share < COVERED)) return COVERED_DOUBT;
+  if (isCovered(ball)) return COVERED_DOUBT;
+  const { round, size } = ball.evidence;
   return ATTACHED_DOUBT + ATTACHED_ROUND * Math.max(0, round + size - ATTACHED_FROM);
 };
 
@@ -87,7 +90,8 @@ export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise):
   const { raster } = scene;
   // Where many people stand most candidates' surroundings are legs: a person is told from the lawn by the lawn's own noise.
   const quiet = scene.lawn.noise;
-  const pole = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM ? POLE_DOUBT : 0;
+  const standsUp = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM;
+  const pole = standsUp && !isCovered(ball) ? POLE_DOUBT : 0;
   const body = bodyShare(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
   const doubt = pole + body + long + attachedDoubt(scene, ball, quiet);

@@ -267,7 +267,7 @@ const besideThing = (w: Window, x: number, y: number, radius: number): Candidate
 
 /** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
 const MOST_LOOKED_AT = 700;
-const MOST_CLOSER = 200;
+const MOST_CLOSER = 300;
 const MOST_KEPT = 50;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
