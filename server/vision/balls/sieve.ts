@@ -216,9 +216,27 @@ const balance = (w: Window, place: { x: number; y: number }, r: number, roundnes
 /** Contrast, in standard deviations of a cell, at which roundness counts half: below it texture looks round by chance. */
 const HALF_CONTRAST = 2;
 
+type Place = { readonly x: number; readonly y: number };
+
+/** How far outside the edge of a thing that stands before it the middle of what is seen of a ball lies, radii. */
+const PEEPS = 0.4;
+
+/** The places beside the thing whose columns hide the middle of the disc that was looked at last: where a ball may peep out from behind it, on either side. */
+const besideThing = (w: Window, x: number, y: number, radius: number): Place[] => {
+  const middle = Math.floor((x - w.left) / w.cell);
+  if (masked[middle] !== 1) return [];
+  let [from, to] = [middle, middle];
+  while (from > 0 && masked[from - 1] === 1) from--;
+  while (to < w.columns - 1 && masked[to + 1] === 1) to++;
+  const found: Place[] = [];
+  if (from > 0) found.push({ x: w.left + from * w.cell - PEEPS * radius, y });
+  if (to < w.columns - 1) found.push({ x: w.left + (to + 1) * w.cell + PEEPS * radius, y });
+  return found;
+};
+
 /**
  * A look at the disc of `radius` px near (`x`, `y`): a quick one along the contrast of the given place, or a closer one that goes on to that of the best
- * place and to the balance point. Null when it leaves the picture or the lawn.
+ * place and to the balance point. Where something upright hides the middle of the disc, `beside` gets the places on either side of it. Null when it leaves the picture or the lawn.
  */
 const look = (
   raster: Raster,
@@ -227,13 +245,13 @@ const look = (
   y: number,
   radius: number,
   closer: boolean,
-  beside: Candidate[] = [],
+  beside: Place[] | null = null,
 ): Sieved | null => {
   const w = openWindow(raster, x, y, radius);
   const r = radius / w.cell;
   const place = { x: (x - w.left) / w.cell, y: (y - w.top) / w.cell };
   maskColumns(w, place.y, r, clearRadii(radius), known);
-  if (!closer) beside.push(...besideThing(w, x, y, radius));
+  beside?.push(...besideThing(w, x, y, radius));
   if (!measureLawn(w, place.x, place.y, 1.5 * r + 0.5, 2.6 * r + 0.5)) return null;
   const core = Math.max(0.8, 0.8 * r);
   let size = discContrast(w, place.x, place.y, core);
@@ -247,22 +265,6 @@ const look = (
   const contrast = Math.sqrt(size);
   const merit = (roundness * contrast) / (contrast + HALF_CONTRAST);
   return { x: w.left + place.x * w.cell, y: w.top + place.y * w.cell, radius, merit };
-};
-
-/** How far outside the edge of a thing that stands before it the middle of what is seen of a ball lies, radii. */
-const PEEPS = 0.4;
-
-/** The places beside the thing whose columns hide the middle of the disc that was looked at last: where a ball may peep out from behind it, on either side. */
-const besideThing = (w: Window, x: number, y: number, radius: number): Candidate[] => {
-  const middle = Math.floor((x - w.left) / w.cell);
-  if (masked[middle] !== 1) return [];
-  let [from, to] = [middle, middle];
-  while (from > 0 && masked[from - 1] === 1) from--;
-  while (to < w.columns - 1 && masked[to + 1] === 1) to++;
-  const found: Candidate[] = [];
-  if (from > 0) found.push({ x: w.left + from * w.cell - PEEPS * radius, y, score: 0 });
-  if (to < w.columns - 1) found.push({ x: w.left + (to + 1) * w.cell + PEEPS * radius, y, score: 0 });
-  return found;
 };
 
 /** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
@@ -291,16 +293,15 @@ export const sieveCandidates = (
   lawn: LawnColour,
 ): BallView[] => {
   const quick: (Sieved | null)[] = [];
-  const beside: Candidate[] = [];
+  const beside: Place[] = [];
   for (const { x, y } of candidates.slice(0, MOST_LOOKED_AT)) {
     const radius = diameterAt(camera, x, y) / 2;
     if (radius > 0) quick.push(look(raster, lawn, x, y, radius, false, beside));
   }
-  for (const { x, y } of beside.slice()) {
+  for (const { x, y } of beside) {
     const radius = diameterAt(camera, x, y) / 2;
     if (radius > 0) quick.push(look(raster, lawn, x, y, radius, false));
   }
-  (globalThis as any).__sieve?.(candidates.length, quick.length, beside.length);
   const closer = bestFirst(quick)
     .slice(0, MOST_CLOSER)
     .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true));

@@ -21,8 +21,8 @@ const TOO_MUCH = 0.85;
 /** How far to either side of the ball columns are looked at, radii and px. */
 const ASIDE = 2.2;
 const ASIDE_PX = 4;
-/** Px from the thing's edge from which a column is only thing, or only lawn. */
-const SOFT = 2.5;
+/** Px from the thing's edge from which a column is only thing, and only lawn: what is half a dark thing may still look like lawn in shade. */
+const WHOLE = { thing: 2, lawn: 4 } as const;
 
 /** Means of each column above and below the ball, Y, Cb, Cr. */
 const above = new Float64Array(3 * MOST);
@@ -70,19 +70,19 @@ const measureColumns = (raster: Raster, { x, y, radius }: BallView): Columns | n
   return columns;
 };
 
-/** The nearest column to `k` that is `kind` (1 another thing, 0 lawn) together with those within SOFT px of it; −1 when there is none. */
-const nearestWhole = (k: number, kind: number, count: number): number => {
-  const soft = Math.floor(SOFT);
-  for (let away = 0; away < count; away++)
-    for (const c of [k - away, k + away]) {
-      if (c < 0 || c >= count) continue;
-      let whole = true;
-      for (let d = -soft; d <= soft && whole; d++) {
-        const i = c + d;
-        if (i >= 0 && i < count && other[i] !== kind) whole = false;
-      }
-      if (whole) return c;
-    }
+/** Whether column `at` and those within `clear` px of it are all `kind`. */
+const isWhole = (at: number, kind: number, clear: number, count: number): boolean => {
+  for (let i = Math.max(0, at - clear); i <= Math.min(count - 1, at + clear); i++)
+    if (other[i] !== kind) return false;
+  return true;
+};
+
+/** The nearest column to `k` that is `kind` (1 another thing, 0 lawn) with all within `clear` px of it; −1 when there is none. */
+const nearestWhole = (k: number, kind: number, clear: number, count: number): number => {
+  for (let away = 0; away < count; away++) {
+    if (k - away >= 0 && isWhole(k - away, kind, clear, count)) return k - away;
+    if (k + away < count && isWhole(k + away, kind, clear, count)) return k + away;
+  }
   return -1;
 };
 
@@ -136,8 +136,8 @@ const findThings = (count: number, known: LawnColour): boolean => {
   }
   if (others < LEAST || others > TOO_MUCH * count) return false;
   for (let k = 0; k < count; k++) {
-    things[k] = nearestWhole(k, 1, count);
-    const lawn = nearestWhole(k, 0, count);
+    things[k] = nearestWhole(k, 1, WHOLE.thing, count);
+    const lawn = nearestWhole(k, 0, WHOLE.lawn, count);
     if (lawn < 0) things[k] = -1;
     if (things[k]! >= 0) setShares(k, things[k]!, lawn);
   }

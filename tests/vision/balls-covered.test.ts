@@ -1,0 +1,126 @@
+import { describe, expect, it } from 'vitest';
+import { STANDARD_COURT } from '../../server/lawn/court.ts';
+import type { Raster } from '../../server/units/raster.ts';
+import { viewBall } from '../../server/vision/balls/ball-view.ts';
+import { findBalls } from '../../server/vision/balls/find-balls.ts';
+import { hideColumns, isOther, isThing } from '../../server/vision/balls/hidden-columns.ts';
+import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
+import { cutPatch } from '../../server/vision/balls/patch.ts';
+import { unmixColumns } from '../../server/vision/balls/unmix-columns.ts';
+import { toYcc } from '../../server/vision/ycc.ts';
+import { centreOf, lookAt, render, type SceneBall, type SceneBox } from './balls-scene.ts';
+
+type Rgb = readonly [number, number, number];
+const LAWN: Rgb = [90, 140, 60];
+const LAWN_COLOUR: LawnColour = {
+  rgb: LAWN,
+  ycc: toYcc(...LAWN),
+  redness: 0,
+  blueness: 0,
+  rednessSd: 1,
+  bluenessSd: 1,
+  noise: { luma: 3, colour: 2 },
+};
+
+const CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 1000, 120, 90);
+const VIEW = viewBall(CAMERA, 11.3, 14)!;
+/** The thing's edge: half of its column is the thing. */
+const EDGE = VIEW.x - 0.2 * VIEW.radius;
+
+/** How much of column `x` is a thing left of EDGE, blurred over some px. */
+const shareOf = (x: number): number => 1 / (1 + Math.exp((x + 0.5 - EDGE) / 0.6));
+
+/** A disc of colour `ball` on lawn, before which a thing of colour `thing` stands from row `from` to row `to`. */
+const picture = (ball: Rgb, thing: Rgb, from = 0, to = CAMERA.height): Raster => {
+  const { width, height } = CAMERA;
+  const data = new Uint8Array(3 * width * height);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const inside = Math.hypot(x + 0.5 - VIEW.x, y + 0.5 - VIEW.y) < VIEW.radius;
+      const share = y >= from && y < to ? shareOf(x) : 0;
+      const behind = inside ? ball : LAWN;
+      for (let c = 0; c < 3; c++)
+        data[3 * (y * width + x) + c] = Math.round(share * thing[c]! + (1 - share) * behind[c]!);
+    }
+  return { width, height, data };
+};
+
+/** Mean of the trusted cells within 0.8 radii of the middle: Y, Cb, Cr; and how many there are. */
+const seenOf = (raster: Raster, unmix: boolean) => {
+  const patch = cutPatch(raster, VIEW);
+  hideColumns(patch, VIEW, LAWN_COLOUR);
+  if (unmix) unmixColumns(raster, patch, VIEW, LAWN_COLOUR);
+  const sum = [0, 0, 0];
+  let weight = 0;
+  for (let i = 0; i < patch.count; i++) {
+    if (Math.hypot(patch.x[i]! - VIEW.x, patch.y[i]! - VIEW.y) > 0.8 * VIEW.radius) continue;
+    weight += patch.trust[i]!;
+    for (let c = 0; c < 3; c++) sum[c] = sum[c]! + patch.trust[i]! * patch.values[3 * i + c]!;
+  }
+  return { mean: sum.map((each) => each / weight), weight };
+};
+
+const missOf = (mean: readonly number[], [y, cb, cr]: readonly [number, number, number]): number =>
+  Math.hypot(mean[0]! - y, mean[1]! - cb, mean[2]! - cr);
+
+describe('what stands before a ball', () => {
+  it.each<[string, Rgb, Rgb]>([
+    ['grey flannel before red', [180, 40, 40], [150, 150, 150]],
+    ['white trousers before black', [25, 25, 25], [225, 225, 220]],
+    ['navy before blue', [30, 60, 170], [25, 28, 60]],
+    ['black trousers before pink', [230, 150, 170], [20, 20, 22]],
+  ])('is taken off the cells beside it: %s', (_, ball, thing) => {
+    const raster = picture(ball, thing);
+    const before = missOf(seenOf(raster, false).mean, toYcc(...ball));
+    const after = missOf(seenOf(raster, true).mean, toYcc(...ball));
+    expect(before).toBeGreaterThan(4);
+    // Rounding to whole grey levels is all that is left.
+    expect(after).toBeLessThan(3);
+  });
+
+  it('is what is seen above the ball and below it: a thing that ends behind the ball is none', () => {
+    const raster = picture([180, 40, 40], [150, 150, 150], 0, Math.round(VIEW.y - VIEW.radius));
+    const patch = cutPatch(raster, VIEW);
+    const values = patch.values.slice();
+    unmixColumns(raster, patch, VIEW, LAWN_COLOUR);
+    expect(patch.values).toEqual(values);
+    expect(patch.trust.every((trust) => trust === 1)).toBe(true);
+  });
+
+  it('may be darker than any shadow of it, as no lawn is', () => {
+    const inLight = (light: number) => Float64Array.from(LAWN_COLOUR.ycc, (v) => light * v);
+    expect([isThing(inLight(0.2), 0, LAWN_COLOUR), isOther(inLight(0.2), 0, LAWN_COLOUR)]).toEqual([
+      true,
+      false,
+    ]);
+    expect(isThing(inLight(0.5), 0, LAWN_COLOUR)).toBe(false);
+  });
+});
+
+/** A trouser leg that hides `ball` from `from` radii right of its middle on. */
+const legBefore = (ball: SceneBall, from: number, rgb: Rgb): SceneBox => ({
+  at: [ball.x + from * 0.046, ball.x + from * 0.046 + 0.13, ball.y - 0.5, ball.y - 0.42, 0, 0.9],
+  rgb,
+});
+
+describe('a small ball of which a leg leaves two fifths', () => {
+  // A radius is 3.6 px here; a vertical edge 0.15 radii left of the middle of a disc leaves 0.4 of it.
+  const camera = lookAt([11.3, 2, 6], [11.3, 14], 1050, 400, 260);
+  it.each([
+    ['red', [0.3, 0.3, 0.32]],
+    ['black', [0.3, 0.3, 0.32]],
+    ['white', [0.02, 0.02, 0.05]],
+    ['blue', [0.3, 0.3, 0.32]],
+    ['yellow', [0.02, 0.02, 0.02]],
+  ] as const)('%s is found where it is, with its own colour', (colour, trousers) => {
+    const ball: SceneBall = { colour, x: 11.3, y: 14 };
+    const raster = render(camera, { balls: [ball], boxes: [legBefore(ball, -0.15, trousers)], noise: 2 });
+    const [found, ...others] = findBalls(raster, camera, STANDARD_COURT, {
+      colours: ['red', 'black', 'white', 'blue', 'yellow'],
+    });
+    expect(others).toEqual([]);
+    expect(found?.colour).toBe(colour);
+    const truth = centreOf(camera, ball);
+    expect(Math.hypot(found!.image.x - truth.x, found!.image.y - truth.y)).toBeLessThan(1.2);
+  });
+});
