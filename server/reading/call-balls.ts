@@ -10,7 +10,7 @@ import { lawnPoint } from '../units/points.ts';
  * rendered pictures and in copies of them that are recompressed, recoloured, darkened or noisy, 8 of the 136 named with 0.9 to 0.97 were something else, and 6 of the 2,326 named with more.
  */
 export const SURE_COLOUR = 0.97;
-const FIRM_VISIBLE = 0.35;
+const FIRM_VISIBLE = 0.5;
 
 const mayBeFirm = (ball: FoundBall): boolean =>
   ball.origin === 'placed' || (ball.confidence >= SURE_COLOUR && (ball.visible ?? 1) >= FIRM_VISIBLE);

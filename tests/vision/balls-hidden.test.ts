@@ -191,8 +191,8 @@ describe('taking a ball off the picture', () => {
   });
 });
 
-describe('a thing that would be darker than a picture can show', () => {
-  it('by hand: 30 grey levels below nothing cost 2 ln odds, none above', () => {
+describe('a thing that would be darker or brighter than a picture can show', () => {
+  it('by hand: 30 grey levels below nothing, or above white, cost 2 ln odds', () => {
     const balls = pair('red', 'yellow', 0).slice(0, 1);
     const raster = render(CAMERA, { balls, noise: 3 });
     const ball = judgeCandidates(raster, CAMERA, STANDARD_COURT)[0]!;
@@ -204,6 +204,8 @@ describe('a thing that would be darker than a picture can show', () => {
     };
     expect(odds(0) - odds(-30)).toBeCloseTo(2, 9);
     expect(odds(0)).toBeCloseTo(odds(80), 9);
+    expect(odds(255)).toBeCloseTo(odds(80), 9);
+    expect(odds(255) - odds(285)).toBeCloseTo(2, 9);
   });
 });
 

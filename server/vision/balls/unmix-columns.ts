@@ -127,6 +127,15 @@ const setShares = (k: number, thing: number, lawn: number): void => {
   shares[2 * k + 1] = pooled(shareOf(colourAbove, lumaAbove), shareOf(colourBelow, lumaBelow));
 };
 
+/** Differences of luma and of colour, grey levels, up to which what is seen above the ball and below it may be one thing. */
+const ALIKE = { luma: 40, colour: 15 } as const;
+
+/** Whether column `k` shows the same thing above and below the ball: a jacket above and trousers below are no leg that goes on. */
+const isOneThing = (k: number): boolean =>
+  k >= 0 &&
+  Math.abs(above[3 * k]! - below[3 * k]!) <= ALIKE.luma &&
+  Math.hypot(above[3 * k + 1]! - below[3 * k + 1]!, above[3 * k + 2]! - below[3 * k + 2]!) <= ALIKE.colour;
+
 /** Finds what stands before the ball: works out `things` and `shares` of the columns; false when there is nothing. */
 const findThings = (count: number, known: LawnColour): boolean => {
   let others = 0;
@@ -138,7 +147,7 @@ const findThings = (count: number, known: LawnColour): boolean => {
   for (let k = 0; k < count; k++) {
     things[k] = nearestWhole(k, 1, WHOLE.thing, count);
     const lawn = nearestWhole(k, 0, WHOLE.lawn, count);
-    if (lawn < 0) things[k] = -1;
+    if (lawn < 0 || !isOneThing(things[k]!)) things[k] = -1;
     if (things[k]! >= 0) setShares(k, things[k]!, lawn);
   }
   return true;
