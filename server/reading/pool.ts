@@ -54,7 +54,7 @@ export type PoolOptions = {
 const TIME_LIMIT = 60_000;
 const IDLE = 120_000;
 const MEMORY = 1024;
-/** A 12 MP reading holds up to 400 MB: more threads than this would press a small machine. */
+/** 12 MP readings take up to 400 MB a thread: more threads than this would press a small machine. */
 const MOST_THREADS = 4;
 
 const cancelled = (): InputError =>
