@@ -28,9 +28,9 @@ describe('a call', () => {
     expect(SURE_COLOUR).toBeGreaterThanOrEqual(0.95);
   });
 
-  it('needs a third of the outline', () => {
-    expect(lies({ visible: 0.36 })).toBe(lies({}));
-    expect(lies({ visible: 0.3 })).toBe('tooClose');
+  it('needs half of the outline', () => {
+    expect(lies({ visible: 0.51 })).toBe(lies({}));
+    expect(lies({ visible: 0.49 })).toBe('tooClose');
   });
 
   it('takes the word of whoever tapped a ball in', () => {
