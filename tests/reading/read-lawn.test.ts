@@ -76,6 +76,14 @@ describe('a lawn-wide reading', () => {
     expect(score.matches.filter(({ wrongCall }) => wrongCall).map(({ colour }) => colour)).toEqual([]);
   });
 
+  // Its truth file: five balls of which legs leave a fifth to two fifths.
+  it('finds the five balls behind legs in legs-north, where they are', async () => {
+    const { score } = await read(loadFixtures().find(({ name }) => name === 'legs-north')!);
+    expect(score.hidden).toBe(5);
+    expect(score.foundHidden).toBe(5);
+    for (const { error } of score.matches) expect(error).toBeLessThan(0.05);
+  });
+
   // A part of a brown shoe was once a brown ball there, firmly, while the ball itself is hidden by another (its truth file).
   it("takes nobody's shoe for a hidden ball in a copy of behind-east at quality 75", async () => {
     const fixture = loadFixtures().find(({ name }) => name === 'behind-east')!;

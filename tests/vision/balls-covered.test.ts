@@ -35,17 +35,18 @@ const EDGE = VIEW.x - 0.2 * VIEW.radius;
 /** How much of column `x` is a thing left of EDGE, blurred over some px. */
 const shareOf = (x: number): number => 1 / (1 + Math.exp((x + 0.5 - EDGE) / 0.6));
 
-/** A disc of colour `ball` on lawn, before which a thing of colour `thing` stands, down to row `to`. */
-const picture = (ball: Rgb, thing: Rgb, to = Number.POSITIVE_INFINITY): Raster => {
+/** A disc of colour `ball` on lawn, before which a thing of colour `thing` stands, down to row `to`; one of colour `under` from there on. */
+const picture = (ball: Rgb, thing: Rgb, to = Number.POSITIVE_INFINITY, under: Rgb | null = null): Raster => {
   const { width, height } = CAMERA;
   const data = new Uint8Array(3 * width * height);
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++) {
       const inside = Math.hypot(x + 0.5 - VIEW.x, y + 0.5 - VIEW.y) < VIEW.radius;
-      const share = y < to ? shareOf(x) : 0;
+      const here = y < to ? thing : under;
+      const share = here === null ? 0 : shareOf(x);
       const behind = inside ? ball : LAWN;
       for (let c = 0; c < 3; c++)
-        data[3 * (y * width + x) + c] = Math.round(share * thing[c]! + (1 - share) * behind[c]!);
+        data[3 * (y * width + x) + c] = Math.round(share * (here ?? LAWN)[c]! + (1 - share) * behind[c]!);
     }
   return { width, height, data };
 };
@@ -83,8 +84,12 @@ describe('what stands before a ball', () => {
     expect(after).toBeLessThan(3);
   });
 
-  it('is what is seen above the ball and below it: a thing that ends behind the ball is none', () => {
-    const raster = picture([180, 40, 40], [150, 150, 150], Math.round(VIEW.y - VIEW.radius));
+  // A thing that ends behind the ball, and a jacket above grey trousers: the difference of the two once made a green ball.
+  it.each<[string, Rgb, Rgb | null]>([
+    ['a thing that ends there', [150, 150, 150], null],
+    ['a red jacket above grey trousers', [210, 60, 60], [125, 120, 125]],
+  ])('is one thing above the ball and below it, not %s', (_, above, under) => {
+    const raster = picture([180, 40, 40], above, Math.round(VIEW.y), under);
     const patch = cutPatch(raster, VIEW);
     const values = patch.values.slice();
     unmixColumns(raster, patch, VIEW, LAWN_COLOUR);
@@ -129,15 +134,21 @@ describe('a small ball of which a leg leaves two fifths', () => {
   });
 });
 
+/** A fixture with the camera that its lines give. */
+const poseOf = async (name: string) => {
+  const { photo, marks } = loadFixtures().find((each) => each.name === name)!;
+  const { raster, focal35 } = await openPhoto(readFileSync(photo));
+  const { width, height } = raster;
+  const marked = markedPose({ width, height, focal35 }, parseMarks(marks), () => {});
+  const { solved, court } = refinedPose(raster, marked, () => {});
+  return { raster, camera: solved.camera, court };
+};
+
 describe('the sun of a picture in which legs hide most balls', () => {
   /** In which light a fixture's balls are seen: towards the sun, or null. */
   const sunOf = async (name: string) => {
-    const fixture = loadFixtures().find((each) => each.name === name)!;
-    const { raster, focal35 } = await openPhoto(readFileSync(fixture.photo));
-    const { width, height } = raster;
-    const marked = markedPose({ width, height, focal35 }, parseMarks(fixture.marks), () => {});
-    const { solved, court } = refinedPose(raster, marked, () => {});
-    return judgeCandidates(raster, solved.camera, court).find(({ sun }) => sun !== null)?.sun ?? null;
+    const { raster, camera, court } = await poseOf(name);
+    return judgeCandidates(raster, camera, court).find(({ sun }) => sun !== null)?.sun ?? null;
   };
 
   it('is none under a closed sky, though white shoes are lit from a side', async () => {
