@@ -47,7 +47,8 @@ const ANY_COLOUR = densityOf([0.2, 0, 0.5], spreadOf(1, 0.7, [0, 0, 0]));
 export const lnClutterDensities = (
   ratio: ColourRatio,
   elsewhere: ColourRatio,
-): { readonly lawn: number; readonly thing: number } => ({
+  covering: readonly ColourRatio[] = [],
+): { readonly lawn: number; readonly thing: number; readonly part: number } => ({
   lawn:
     Math.log(2 / 3) +
     lnMean([
@@ -56,7 +57,9 @@ export const lnClutterDensities = (
       lnDensity({ mean: elsewhere, covariance: SUNLIT_LAWN }, ratio),
     ]),
   thing: Math.log(1 / 3) + lnDensity(ANY_COLOUR, ratio),
+  part: covering.length === 0 ? Number.NEGATIVE_INFINITY : Math.log(1 / 3) + lnMean(covering.map((mean) => lnDensity({ mean, covariance: OWN_PART }, ratio))),
 });
+const OWN_PART = Float64Array.from(spreadOf(0.45, 0.2, [0, 0, 0]));
 
 /** ln of how likely each share of bleeding is for a ball of `radius` px, times the number of shares. */
 const lnBleeding = (radius: number): Float64Array => {

@@ -66,7 +66,7 @@ const COVERED = 0.7;
 const LONG_DOUBT = 4;
 
 /** Whether something upright stands before `ball`: it is seen above and below it, so what stands up from its place need not be a part of it. */
-const isCovered = ({ evidence }: JudgedBall): boolean => evidence.open.some((share) => share < COVERED);
+const isCovered = ({ evidence, clear }: JudgedBall): boolean => clear < Number(process.env.CLEAR ?? 0.85) || evidence.open.some((share) => share < COVERED);
 
 /** ln odds that `ball` loses for hanging together with something large. */
 const attachedDoubt = (scene: Scene, ball: JudgedBall, quiet: CellNoise): number => {
@@ -98,6 +98,7 @@ export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise):
   const odds = ball.lnOdds.map((each) => each - doubt);
   const limb =
     ball.evidence.visible > LIMB_SEEN &&
+    ball.clear > Number(process.env.LC ?? 0.7) &&
     legShare(raster, ball.view, ball.fit, quiet, scene.things) > LEG_FROM;
   return { ...ball, lnOdds: limb ? doubtLimb(odds) : odds };
 };

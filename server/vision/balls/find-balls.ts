@@ -111,7 +111,8 @@ const judge = (
     ...rest.filter((ball) => !isSure(ball)),
     ...beside,
   ];
-  const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).slice(0, MOST_ASSIGNED);
+  if ((globalThis as any).__st) (globalThis as any).__st({ first, sure, rest, likely, beside, all, doubted: all.map((ball) => doubtStanding(scene, ball, noise)), distinct: distinct(all.map((ball) => doubtStanding(scene, ball, noise))) });
+  const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).sort((a, b) => bestOdds(b) - bestOdds(a)).slice(0, MOST_ASSIGNED);
   return { scene, sun, candidates };
 };
 

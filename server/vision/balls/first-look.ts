@@ -77,6 +77,15 @@ const RESTARTS = [
   [0, 0.6],
   [0, -0.6],
 ] as const;
+const COVERED_STARTS = [
+  [0, 0],
+  [0.6, 0.3],
+  [0.6, -0.3],
+  [-0.6, 0.3],
+  [-0.6, -0.3],
+  [0, 0.6],
+  [0, -0.6],
+] as const;
 /** Mean misfit of a cell from which a fit is called bad (a perfect model gives about 1), and candidates that get another start. */
 const BAD_MISFIT = 1.5;
 const MOST_RESTARTED = 10;
@@ -84,19 +93,20 @@ const MOST_RESTARTED = 10;
 /** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
 const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
   const judged = judgeBall(scene, view, null, FIRST_STEPS);
-  if (judged === null || judged.fit.misfit < BAD_MISFIT || isSure(judged) || rank >= MOST_RESTARTED)
+  const covered = judged === null || judged.clear < 0.85;
+  if (!covered && (judged.fit.misfit < BAD_MISFIT || isSure(judged) || rank >= MOST_RESTARTED))
     return judged;
-  const others = RESTARTS.map(([x, y]) =>
+  const others = (covered ? COVERED_STARTS : RESTARTS).map(([x, y]) =>
     judgeBall(
       scene,
       { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius },
       null,
-      FIRST_STEPS,
+      covered ? Number(process.env.CSTEPS ?? 8) : FIRST_STEPS,
     ),
   );
   return [judged, ...others]
     .filter((found) => found !== null)
-    .reduce((best, found) => (fitMerit(found) > fitMerit(best) ? found : best));
+    .reduce((best: JudgedBall | null, found) => (best === null || fitMerit(found) > fitMerit(best) ? found : best), null);
 };
 
 /** What all fits in one picture share. */

@@ -2,7 +2,7 @@ import type { BallView } from './ball-view.ts';
 import { doubtTrace } from './doubts.ts';
 import { FIRST_STEPS, isSure } from './first-look.ts';
 import { viewAgain } from './fitted-ball.ts';
-import { fitMerit, type Granted, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { bestOdds, fitMerit, type Granted, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { Sun } from './shading.ts';
 
 /** Steps of the fit that counts. */
@@ -66,6 +66,18 @@ const ESCAPING = 2;
 const SEEN = 0.5;
 const isSeen = ({ evidence }: JudgedBall): boolean => evidence.visible > SEEN;
 
+const openShare = ({ evidence }: JudgedBall): number => evidence.open.reduce((a, b) => a + b, 0) / 12;
+const COVER_STARTS = [
+  [0.8, 0.4],
+  [0.8, -0.4],
+  [-0.8, 0.4],
+  [-0.8, -0.4],
+  [0.4, 0],
+  [-0.4, 0],
+  [0, 0.4],
+  [0, -0.4],
+] as const;
+
 /** What is taken for granted of `ball` when it is fitted again. */
 export const grantedOf = (ball: JudgedBall): Granted => {
   if (ball.behind) return 'hidden';
@@ -89,7 +101,21 @@ export const refine = (
     sun === null || (lit !== null && isSeen(lit) && fitMerit(lit) + SHADED > fitMerit(ball))
       ? null
       : judgeBall(scene, moved, null, LAST_STEPS, others, granted);
-  const best = shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);
+  let best = shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);
+  if (!ball.behind && !process.env.NOSTART && Math.min(ball.clear, best.clear) < 0.85) {
+    const at = moved;
+    const all: JudgedBall[] = [best, ball];
+    for (const [dx, dy] of COVER_STARTS)
+      for (const light of sun ? [sun, null] : [null]) {
+        const from = judgeBall(scene, { ...at, x: at.x + dx * at.radius, y: at.y + dy * at.radius }, light, LAST_STEPS, others, granted === 'ball' ? 'nothing' : granted);
+        if (from !== null && Math.hypot(from.fit.x - at.x, from.fit.y - at.y) < at.radius) all.push(from);
+      }
+    const value = (b: JudgedBall): number => fitMerit(b) - (b.sun === null && sun !== null ? SHADED : 0);
+    all.sort((p, q) => value(q) - value(p));
+    best = all[0]!;
+    const near = all.filter((b) => Math.hypot(b.fit.x - best.fit.x, b.fit.y - best.fit.y) < Number(process.env.NEAR ?? 0.4) * at.radius && value(b) > value(best) - Number(process.env.DROP ?? 5)).slice(0, Number(process.env.TOP ?? 2));
+    best = { ...best, lnOdds: best.lnOdds.map((_, c) => near.reduce((sum, b) => sum + b.lnOdds[c]!, 0) / near.length) };
+  }
   const { behind, hides } = ball;
   const stands = {
     ...(behind && { behind: { ...behind, sunny: sun !== null } }),

@@ -5,6 +5,7 @@ import type { Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import type { Candidate } from './candidates.ts';
 import { clearRadii } from './hidden-columns.ts';
+import { between, leanOf } from './lean.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { roundnessAt, SIDE } from './roundness.ts';
 import { diameterAt } from './search-scale.ts';
@@ -108,6 +109,37 @@ const project = (w: Window, size: number): void => {
         projected[k] = ay * values[3 * k]! + ab * values[3 * k + 1]! + ar * values[3 * k + 2]! - lawnPart;
 };
 
+const topStrip = new Float64Array(3 * SIDE);
+const lowStrip = new Float64Array(3 * SIDE);
+const meanRows = (w: Window, from: number, to: number, out: Float64Array): void => {
+  for (let i = 0; i < w.columns; i++)
+    for (let c = 0; c < 3; c++) {
+      let sum = 0;
+      for (let j = from; j < to; j++) sum += values[3 * (j * SIDE + i) + c]!;
+      out[3 * i + c] = sum / (to - from);
+    }
+};
+/** Takes off every column what it shows above and below. */
+const flatten = (w: Window, y: number, clear: number): void => {
+  const top = Math.min(w.rows, Math.floor(y - clear));
+  const bottom = Math.max(0, Math.ceil(y + clear));
+  if (top < 1 || bottom >= w.rows) return;
+  meanRows(w, 0, top, topStrip);
+  meanRows(w, bottom, w.rows, lowStrip);
+  const shift = process.env.NOLEAN ? 0 : leanOf(topStrip, lowStrip, w.columns);
+  const [yTop, yLow] = [top / 2, (bottom + w.rows) / 2];
+  const lean = shift / (yLow - yTop);
+  for (let j = 0; j < w.rows; j++)
+    for (let i = 0; i < w.columns; i++)
+      for (let c = 0; c < 3; c++) {
+        const a = between(topStrip, w.columns, i + lean * (j + 0.5 - yTop), c);
+        const b = between(lowStrip, w.columns, i + lean * (j + 0.5 - yLow), c);
+        const k = 3 * (j * SIDE + i) + c;
+        values[k] = values[k]! - ((a + b) / 2 - around[c]!);
+      }
+  masked.fill(0);
+};
+
 const clamp01 = (t: number): number => (t < 0 ? 0 : Math.min(t, 1));
 
 /** Places tried on each side of the candidate, a third of a radius apart. */
@@ -170,7 +202,7 @@ const HALF_CONTRAST = 2;
  * A look at the disc of `radius` px near (`x`, `y`): a quick one along the contrast of the given place, or a closer one that goes on to that of the best
  * place and to the balance point. Where something upright hides the middle of the disc, `beside` gets the places on either side of it. Null when it leaves the picture or the lawn.
  */
-const look = (
+export const look = (
   raster: Raster,
   known: LawnColour,
   x: number,
@@ -178,13 +210,19 @@ const look = (
   radius: number,
   closer: boolean,
   beside: Place[] | null = null,
+  flat = false,
 ): Sieved | null => {
   const w = openWindow(raster, x, y, radius);
   const r = radius / w.cell;
   const place = { x: (x - w.left) / w.cell, y: (y - w.top) / w.cell };
   maskColumns(w, place.y, r, clearRadii(radius), known);
   beside?.push(...besideThing(w, x, y, radius));
+  let hid = 0;
+  for (let i = Math.max(0, Math.floor(place.x - 1.6 * r)); i <= Math.min(w.columns - 1, Math.floor(place.x + 1.6 * r)); i++) hid += masked[i]!;
+  const raw = [masked[Math.floor(place.x)]];
   if (!measureLawn(w, place.x, place.y, 1.5 * r + 0.5, 2.6 * r + 0.5)) return null;
+  if (flat && hid === 0) return null;
+  if (flat) flatten(w, place.y, r * clearRadii(radius));
   const core = Math.max(0.8, 0.8 * r);
   let size = discContrast(w, place.x, place.y, core);
   let roundness = 0;
@@ -196,11 +234,11 @@ const look = (
   if (closer && size > 0) roundness = balance(w, place, r, roundness);
   const contrast = Math.sqrt(size);
   const merit = (roundness * contrast) / (contrast + HALF_CONTRAST);
-  return { x: w.left + place.x * w.cell, y: w.top + place.y * w.cell, radius, merit };
+  return { x: w.left + place.x * w.cell, y: w.top + place.y * w.cell, radius, merit, hid } as any;
 };
 
 /** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
-const MOST_LOOKED_AT = 700;
+export const MOST_LOOKED_AT = 700;
 const MOST_CLOSER = 300;
 const MOST_KEPT = 50;
 /** Nearer than this share of a radius two candidates are the same. */
@@ -225,23 +263,39 @@ export const sieveCandidates = (
   lawn: LawnColour,
 ): BallView[] => {
   const quick: (Sieved | null)[] = [];
+  const flats: (Sieved | null)[] = [];
   const beside: Place[] = [];
-  for (const { x, y } of candidates.slice(0, MOST_LOOKED_AT)) {
+  const add = (x: number, y: number, b: Place[] | null): void => {
     const radius = diameterAt(camera, x, y) / 2;
-    if (radius > 0) quick.push(look(raster, lawn, x, y, radius, false, beside));
-  }
+    if (!(radius > 0)) return;
+    const found: any = look(raster, lawn, x, y, radius, false, b);
+    quick.push(found);
+    if (found?.hid > 0) flats.push(look(raster, lawn, x, y, radius, false, null, true));
+  };
+  for (const { x, y } of candidates.slice(0, MOST_LOOKED_AT)) add(x, y, beside);
   for (const { x, y } of beside) {
-    const radius = diameterAt(camera, x, y) / 2;
-    if (radius > 0) quick.push(look(raster, lawn, x, y, radius, false));
+    add(x, y, null);
+    const r = diameterAt(camera, x, y) / 2;
+    for (const dy of process.env.DY ? [-Number(process.env.DY) * r, Number(process.env.DY) * r] : []) {
+      if (!(r > 0)) continue;
+      flats.push(look(raster, lawn, x, y + dy, r, false, null, true));
+    }
   }
   const closer = bestFirst(quick)
     .slice(0, MOST_CLOSER)
     .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true));
+  const flatter = bestFirst(flats)
+    .slice(0, Number(process.env.COV ?? 80))
+    .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true, null, true));
   const kept: BallView[] = [];
-  for (const { x, y } of bestFirst(closer)) {
-    if (kept.length === MOST_KEPT) break;
-    const view = viewBallAt(camera, imagePoint(x, y));
-    if (view && isApart(view, kept)) kept.push(view);
-  }
+  const keep = (sieved: readonly (Sieved | null)[], most: number): void => {
+    for (const { x, y } of bestFirst(sieved)) {
+      if (kept.length === most) break;
+      const view = viewBallAt(camera, imagePoint(x, y));
+      if (view && isApart(view, kept)) kept.push(view);
+    }
+  };
+  keep(closer, MOST_KEPT);
+  keep(flatter, kept.length + Number(process.env.KEPT ?? 20));
   return kept;
 };

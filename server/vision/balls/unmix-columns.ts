@@ -3,6 +3,7 @@ import { writeYcc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 import { clearRadii, isThing } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
+import { between, leanOf } from './lean.ts';
 import type { Patch } from './patch.ts';
 
 /** Rows above and below the ball in which a thing that stands before it is seen without the ball: from where nothing of the ball shows on, so many radii. */
@@ -33,11 +34,12 @@ const shares = new Float64Array(2 * MOST);
 const things = new Int16Array(MOST);
 
 /** The columns of px about a ball: the first one's left edge, px, and how many. */
-type Columns = { readonly left: number; readonly count: number };
+type Columns = { readonly left: number; readonly count: number; readonly lean: number };
 
 const measureStrip = (
   raster: Raster,
-  { left, count }: Columns,
+  left: number,
+  count: number,
   top: number,
   bottom: number,
   out: Float64Array,
@@ -65,9 +67,20 @@ const measureColumns = (raster: Raster, { x, y, radius }: BallView): Columns | n
   const [top, bottom] = [middle - clear - tall, middle + clear + tall];
   if (columns.left < 0 || columns.left + columns.count > raster.width || top < 0 || bottom > raster.height)
     return null;
-  measureStrip(raster, columns, top, top + tall, above);
-  measureStrip(raster, columns, bottom - tall, bottom, below);
-  return columns;
+  const { left, count } = columns;
+  measureStrip(raster, left, count, top, top + tall, above);
+  measureStrip(raster, left, count, bottom - tall, bottom, below);
+  const shift = process.env.NOLEAN ? 0 : leanOf(above, below, count);
+  if (shift !== 0) {
+    const a = above.slice();
+    const b = below.slice();
+    for (let k = 0; k < count; k++)
+      for (let c = 0; c < 3; c++) {
+        above[3 * k + c] = between(a, count, k + shift / 2, c);
+        below[3 * k + c] = between(b, count, k - shift / 2, c);
+      }
+  }
+  return { left, count, lean: shift / (2 * clear + tall) };
 };
 
 /** Whether column `at` and those within `clear` px of it are all `kind`. */
@@ -179,7 +192,7 @@ export const unmixColumns = (raster: Raster, patch: Patch, view: BallView, known
   const columns = measureColumns(raster, view);
   if (columns === null || !findThings(columns.count, known)) return;
   for (let i = 0; i < patch.count; i++) {
-    const k = Math.floor(patch.x[i]!) - columns.left;
+    const k = Math.floor(patch.x[i]! + columns.lean * (patch.y[i]! - view.y)) - columns.left;
     if (k >= 0 && k < columns.count && things[k]! >= 0) unmix(patch, i, k);
   }
 };
