@@ -31,7 +31,7 @@ const witnessesOf = (candidate: JudgedBall, chances: Float64Array, i: number): L
 const ANY_PICTURE = ballDensities(lookOf([]));
 
 /** ln odds of every candidate by colour, in a picture whose look the other candidates tell. */
-export const oddsByOthers = (candidates: readonly JudgedBall[], chances: Float64Array): Float64Array => {
+const oddsByOthers = (candidates: readonly JudgedBall[], chances: Float64Array): Float64Array => {
   const witnesses = candidates.map((candidate, i) => witnessesOf(candidate, chances, i));
   const odds = new Float64Array(candidates.length * N);
   candidates.forEach(({ ratios, view, lnOdds }, i) => {

@@ -40,9 +40,12 @@ const SHADED_LAWN = densityOf([-1.5, -1.3, -1], spreadOf(0.6, 0.22, [0, 0, 0]));
 const SUNLIT_LAWN = Float64Array.from(spreadOf(0.3, 0.16, [0, 0, 0]));
 const ANY_COLOUR = densityOf([0.2, 0, 0.5], spreadOf(1, 0.7, [0, 0, 0]));
 
+/** Spread of a part's colour about that of the whole that stands before a place: a sleeve's or a trouser leg's lit and shaded sides, ln. */
+const OWN_PART = Float64Array.from(spreadOf(0.45, 0.2, [0, 0, 0]));
+
 /**
  * ln of the densities of `ratio` among things that are not balls, each times its share: lawn of another shade, in shadow or as bright as elsewhere, which has the ratio
- * `elsewhere` there, and things of any colour.
+ * `elsewhere` there; things of any colour; and parts of what stands before the place, whose ratios above and below are `covering`.
  */
 export const lnClutterDensities = (
   ratio: ColourRatio,
@@ -57,9 +60,11 @@ export const lnClutterDensities = (
       lnDensity({ mean: elsewhere, covariance: SUNLIT_LAWN }, ratio),
     ]),
   thing: Math.log(1 / 3) + lnDensity(ANY_COLOUR, ratio),
-  part: covering.length === 0 ? Number.NEGATIVE_INFINITY : Math.log(1 / 3) + lnMean(covering.map((mean) => lnDensity({ mean, covariance: OWN_PART }, ratio))),
+  part:
+    covering.length === 0
+      ? Number.NEGATIVE_INFINITY
+      : Math.log(1 / 3) + lnMean(covering.map((mean) => lnDensity({ mean, covariance: OWN_PART }, ratio))),
 });
-const OWN_PART = Float64Array.from(spreadOf(0.45, 0.2, [0, 0, 0]));
 
 /** ln of how likely each share of bleeding is for a ball of `radius` px, times the number of shares. */
 const lnBleeding = (radius: number): Float64Array => {
@@ -106,14 +111,17 @@ export const likeliestRatio = (
   ).measured;
 };
 
-/** ln of the mean of numbers of which the logarithms are given. */
-const lnMean = (values: Float64Array | readonly number[]): number => {
+/** ln of the sum of numbers of which the logarithms are given. */
+export const lnSum = (values: Float64Array | readonly number[]): number => {
   let most = Number.NEGATIVE_INFINITY;
   for (const value of values) most = Math.max(most, value);
   let sum = 0;
   for (const value of values) sum += Math.exp(value - most);
-  return most + Math.log(sum / values.length);
+  return most + Math.log(sum);
 };
+
+/** The same of their mean. */
+const lnMean = (values: Float64Array | readonly number[]): number => lnSum(values) - Math.log(values.length);
 
 /**
  * What the colour differences of a ball's mean colour err by, grey levels: rounding, noise reduction and the coarse steps in which JPEG keeps them, and for a small

@@ -36,7 +36,7 @@ export type FindOptions = {
 const LIKELY = 0;
 /** What stands out right beside a ball is a ball more often than what stands out anywhere: balls come to rest against each other. ln odds, common practice, no source. */
 const TOUCHES = 1.5;
-/** Candidates that are assigned colours at most. */
+/** Candidates that are assigned colours at most, the likeliest ones. */
 const MOST_ASSIGNED = 20;
 /** A ball is reported from this chance on: a false ball harms more than one that a person must add. */
 const LEAST_CHANCE = 0.8;
@@ -111,8 +111,9 @@ const judge = (
     ...rest.filter((ball) => !isSure(ball)),
     ...beside,
   ];
-  if ((globalThis as any).__st) (globalThis as any).__st({ first, sure, rest, likely, beside, all, doubted: all.map((ball) => doubtStanding(scene, ball, noise)), distinct: distinct(all.map((ball) => doubtStanding(scene, ball, noise))) });
-  const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise))).sort((a, b) => bestOdds(b) - bestOdds(a)).slice(0, MOST_ASSIGNED);
+  const candidates = distinct(all.map((ball) => doubtStanding(scene, ball, noise)))
+    .sort((a, b) => bestOdds(b) - bestOdds(a))
+    .slice(0, MOST_ASSIGNED);
   return { scene, sun, candidates };
 };
 

@@ -6,6 +6,7 @@ import { lawnPoint3 } from '../../units/points.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
 import { findCandidates, type UntilRows } from './candidates.ts';
+import { COVERED } from './covering.ts';
 import { knownThings } from './exclusions.ts';
 import { makeWorkspace } from './fit-workspace.ts';
 import { bestOdds, fitMerit, type JudgedBall, judgeBall, placedAgain, type Scene } from './judge-ball.ts';
@@ -77,36 +78,38 @@ const RESTARTS = [
   [0, 0.6],
   [0, -0.6],
 ] as const;
-const COVERED_STARTS = [
-  [0, 0],
-  [0.6, 0.3],
-  [0.6, -0.3],
-  [-0.6, 0.3],
-  [-0.6, -0.3],
-  [0, 0.6],
-  [0, -0.6],
-] as const;
 /** Mean misfit of a cell from which a fit is called bad (a perfect model gives about 1), and candidates that get another start. */
 const BAD_MISFIT = 1.5;
 const MOST_RESTARTED = 10;
 
-/** The first fit of the candidate of rank `rank`: dark and bright sides may have drawn the sieve aside, so a bad fit is tried again from around. */
+/** The same for a place before which something upright stands, and the steps from there: only one side of a ball is seen, and what hides the rest is told by where the ball is taken to be. */
+const COVERED_STARTS = [
+  [0.6, 0.3],
+  [0.6, -0.3],
+  [-0.6, 0.3],
+  [-0.6, -0.3],
+] as const;
+const COVERED_STEPS = 8;
+
+const better = (best: JudgedBall | null, found: JudgedBall | null): JudgedBall | null =>
+  best === null || (found !== null && fitMerit(found) > fitMerit(best)) ? found : best;
+
+/**
+ * The first fit of the candidate of rank `rank`: dark and bright sides, or what hides half of it, may have drawn the sieve aside, so a bad fit and a covered one are tried again from
+ * around.
+ */
 const firstFit = (scene: Scene, view: BallView, rank: number): JudgedBall | null => {
   const judged = judgeBall(scene, view, null, FIRST_STEPS);
-  const covered = judged === null || judged.clear < 0.85;
-  if (!covered && (judged.fit.misfit < BAD_MISFIT || isSure(judged) || rank >= MOST_RESTARTED))
-    return judged;
-  const others = (covered ? COVERED_STARTS : RESTARTS).map(([x, y]) =>
-    judgeBall(
-      scene,
-      { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius },
-      null,
-      covered ? Number(process.env.CSTEPS ?? 8) : FIRST_STEPS,
-    ),
-  );
-  return [judged, ...others]
-    .filter((found) => found !== null)
-    .reduce((best: JudgedBall | null, found) => (best === null || fitMerit(found) > fitMerit(best) ? found : best), null);
+  const covered = judged === null || judged.clear < COVERED;
+  const bad = judged !== null && judged.fit.misfit >= BAD_MISFIT && !isSure(judged) && rank < MOST_RESTARTED;
+  if (!covered && !bad) return judged;
+  const steps = covered ? COVERED_STEPS : FIRST_STEPS;
+  let best: JudgedBall | null = judged;
+  for (const [x, y] of covered ? COVERED_STARTS : RESTARTS) {
+    const start = { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius };
+    best = better(best, judgeBall(scene, start, null, steps));
+  }
+  return best;
 };
 
 /** What all fits in one picture share. */

@@ -6,13 +6,14 @@ import type { LawnPoint } from '../../units/points.ts';
 import type { StoredBlocks } from '../../units/raster.ts';
 import type { Raster } from '../types.ts';
 import type { BallView } from './ball-view.ts';
-import { colourRatios, lawnElsewhere, lnBallDensities, lnClutterDensities } from './colour-model.ts';
+import { colourRatios, lawnElsewhere, lnBallDensities, lnClutterDensities, lnSum } from './colour-model.ts';
+import { clearShare, coveredBy, coveringColours } from './covering.ts';
 import type { ColourRatio, MeasuredRatio } from './dye-density.ts';
 import { type OutlineEvidence, outlineEvidence } from './evidence.ts';
 import { type KnownThing, placeDoubts } from './exclusions.ts';
 import type { FitWorkspace } from './fit-workspace.ts';
 import { centreOf, type FittedBall } from './fitted-ball.ts';
-import { clearRadii, hideColumns, hideOthers, isThing } from './hidden-columns.ts';
+import { hideColumns, hideOthers } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
@@ -45,6 +46,7 @@ export type JudgedBall = FittedBall & {
   readonly ratios: readonly MeasuredRatio[];
   /** ln of the density of what is not a ball, at its colour and with an outline as good. */
   readonly clutter: number;
+  /** Share of its disc before which nothing upright stands, 0 to 1. */
   readonly clear: number;
   /** ln odds of being the ball of each of BALL_COLOURS, against being no ball, in a picture of which nothing else is known. */
   readonly lnOdds: Float64Array;
@@ -52,8 +54,21 @@ export type JudgedBall = FittedBall & {
   readonly hides?: true;
 };
 
-/** Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. */
+/**
+ * Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. Of those before which something upright stands fewer are, since balls stand behind legs more seldom than
+ * clothes have edges, and fewer still with each ln odds of outline that lacks to a clear one. Counted in fixtures and scenes drawn by chance.
+ */
 const BEFORE = -5;
+const SELDOM = 1.5;
+const FAINT = 0.5;
+const CLEAR_OUTLINE = 7;
+const MOST_LACKING = 6;
+
+/** ln odds that a place loses for being covered, by the share of it that is clear. */
+const coveredDoubt = (clear: number, { round, size }: OutlineEvidence): number => {
+  const lacking = Math.max(0, Math.min(MOST_LACKING, CLEAR_OUTLINE - round - size));
+  return coveredBy(clear) * (SELDOM + FAINT * lacking);
+};
 
 /**
  * From these ln odds on an outline's further ln odds count for a share only: some things that are not balls are nearly as round and as large (hats, heads, shafts
@@ -65,12 +80,19 @@ const ROUNDER = 0.25;
 const atMost = (odds: number, most: number): number =>
   Math.min(odds, most) + ROUNDER * Math.max(0, odds - most);
 
-/** ln of the density of what is not a ball, at a colour ratio and with an outline as good as `evidence` tells; `elsewhere` is the ratio of lawn as bright as elsewhere. */
-const lnClutter = (ratio: ColourRatio, elsewhere: ColourRatio, { round, size }: OutlineEvidence, covering: readonly ColourRatio[]): number => {
+/**
+ * ln of the density of what is not a ball, at a colour ratio and with an outline as good as `evidence` tells; `elsewhere` is the ratio of lawn as bright as elsewhere, `covering` those of what stands before
+ * it, of which it may be a part.
+ */
+const lnClutter = (
+  ratio: ColourRatio,
+  elsewhere: ColourRatio,
+  covering: readonly ColourRatio[],
+  { round, size }: OutlineEvidence,
+): number => {
   const { lawn, thing, part } = lnClutterDensities(ratio, elsewhere, covering);
-  const all = [lawn - atMost(round + size, ROUND_PATCH), thing - atMost(round + size, ROUND_THING), part - atMost(round + size, ROUND_PATCH)];
-  const most = Math.max(...all);
-  return most + Math.log(all.reduce((sum, ln) => sum + Math.exp(ln - most), 0));
+  const patch = atMost(round + size, ROUND_PATCH);
+  return lnSum([lawn - patch, thing - atMost(round + size, ROUND_THING), part - patch]);
 };
 
 /** Fits of fewer steps are first looks, on larger cells. */
@@ -112,7 +134,7 @@ export const judgeBall = (
 ): JudgedBall | null => {
   const { raster, space, lawn, blur, blocks } = scene;
   const patch = clearPatch(raster, view, lawn, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
-  const covered = coveringOf(patch, view, lawn);
+  const before = coveringColours(patch, view, lawn);
   const upright = patch.trust.slice();
   for (const other of others) peelBall(patch, other, view, standingTo(other, view, granted));
   const seen = patch.trust.slice();
@@ -126,35 +148,12 @@ export const judgeBall = (
   const place = standsAt(scene.camera, view, fit);
   if (place === null) return null;
   const evidence = outlineEvidence(patch, seen, view, fit, { lawn, sun, blur }, space);
+  // Of a ball that is seen in part there is less colour to measure.
   const ratios = colourRatios(fit.ball, view.radius * Math.sqrt(evidence.visible), fit.lawn, lawn);
+  const covering = before.map((colour) => colourRatios(colour, view.radius, fit.lawn, lawn)[0]!.ratio);
+  const clutter = lnClutter(ratios[0]!.ratio, lawnElsewhere(fit.lawn, lawn), covering, evidence);
   const clear = clearShare(upright, space, patch.count);
-  const covering = process.env.NOCOV ? [] : covered.map((colour) => colourRatios(colour, view.radius, fit.lawn, lawn)[0]!.ratio);
-  if ((globalThis as any).__cov) (globalThis as any).__cov(view, fit, covered, covering, ratios[0]!.ratio, clear);
-  const clutter = lnClutter(ratios[0]!.ratio, lawnElsewhere(fit.lawn, lawn), evidence, covering);
   return withOdds(scene, { view, fit, sun, place, evidence, ratios, clutter, clear });
-};
-
-const clearShare = (trust: Float64Array, { rho }: FitWorkspace, count: number): number => {
-  let [n, sum] = [0, 0];
-  for (let i = 0; i < count; i++) {
-    if (rho[i]! > 1.1) continue;
-    n++;
-    sum += trust[i]! > 0 ? 1 : 0;
-  }
-  return n === 0 ? 1 : sum / n;
-};
-const coveringOf = (patch: Patch, view: BallView, lawn: LawnColour): Float64Array[] => {
-  const clear = clearRadii(view.radius) * view.radius;
-  const sums = [new Float64Array(3), new Float64Array(3)];
-  const n = [0, 0];
-  for (let i = 0; i < patch.count; i++) {
-    const dy = patch.y[i]! - view.y;
-    if (patch.trust[i]! > 0 || Math.abs(dy) < clear || !isThing(patch.values, 3 * i, lawn)) continue;
-    const side = dy < 0 ? 0 : 1;
-    n[side]!++;
-    for (let c = 0; c < 3; c++) sums[side]![c]! += patch.values[3 * i + c]!;
-  }
-  return sums.flatMap((sum, side) => (n[side]! < 2 ? [] : [sum.map((v) => v / n[side]!)]));
 };
 
 const standsAt = (camera: Camera, view: BallView, fit: OutlineFit): LawnPoint | null =>
@@ -176,14 +175,12 @@ const impossible = ({ ball }: OutlineFit): number => {
   return (beyond / ENDS_SD) ** 2 / 2;
 };
 
-const SELDOM = Number(process.env.SELDOM ?? 1.5);
 const withOdds = (scene: Scene, ball: Omit<JudgedBall, 'lnOdds'>): JudgedBall => {
   const { view, fit, place, evidence, ratios, clutter, clear } = ball;
   const doubts = placeDoubts(scene.things, scene.court, fit.x, fit.y, place);
   const lnOdds = lnBallDensities(ratios, view.radius);
-  const covered = Math.max(0, Math.min(1, (0.85 - clear) / 0.3));
-  const faint = Number(process.env.FAINT ?? 0.5) * Math.max(0, Math.min(6, 7 - evidence.round - evidence.size));
-  const shared = BEFORE - covered * (SELDOM + faint) + evidence.ground + evidence.shadow - clutter - impossible(fit);
+  const doubt = coveredDoubt(clear, evidence) + impossible(fit);
+  const shared = BEFORE + evidence.ground + evidence.shadow - clutter - doubt;
   for (let c = 0; c < lnOdds.length; c++) lnOdds[c] = shared + lnOdds[c]! + doubts[c]!;
   return { ...ball, lnOdds };
 };

@@ -1,7 +1,8 @@
 import type { BallView } from './ball-view.ts';
+import { COVERED } from './covering.ts';
 import { doubtTrace } from './doubts.ts';
 import { FIRST_STEPS, isSure } from './first-look.ts';
-import { viewAgain } from './fitted-ball.ts';
+import { apart, viewAgain } from './fitted-ball.ts';
 import { bestOdds, fitMerit, type Granted, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { Sun } from './shading.ts';
 
@@ -66,8 +67,8 @@ const ESCAPING = 2;
 const SEEN = 0.5;
 const isSeen = ({ evidence }: JudgedBall): boolean => evidence.visible > SEEN;
 
-const openShare = ({ evidence }: JudgedBall): number => evidence.open.reduce((a, b) => a + b, 0) / 12;
-const COVER_STARTS = [
+/** Starts about a ball before which something upright stands, radii aside and down: what hides it is told by where it is taken to be, so that fits from other places see other cells. */
+const AROUND = [
   [0.8, 0.4],
   [0.8, -0.4],
   [-0.8, 0.4],
@@ -77,6 +78,44 @@ const COVER_STARTS = [
   [0, 0.4],
   [0, -0.4],
 ] as const;
+/** Best ln odds from which it is worth that. */
+const HOPE = -4;
+/** Fits that end within so many radii of the best and explain the picture worse by no more than this, merit, are the same ball: the two best of them are averaged, since the best of many is good by chance. */
+const AGREE = 0.4;
+const AS_GOOD = 5;
+const AVERAGED = 2;
+
+/** The best of the fits of a covered ball from around `view`, of `settled` and of `ball`, with the mean odds of the two best that agree. */
+const bestCovered = (
+  scene: Scene,
+  ball: JudgedBall,
+  settled: JudgedBall,
+  view: BallView,
+  sun: Sun | null,
+  others: readonly JudgedBall[],
+): JudgedBall => {
+  const found = [settled, ball];
+  for (const [x, y] of AROUND) {
+    const start = { ...view, x: view.x + x * view.radius, y: view.y + y * view.radius };
+    const fitted = judgeBall(scene, start, sun, LAST_STEPS, others);
+    if (fitted !== null && Math.hypot(fitted.fit.x - view.x, fitted.fit.y - view.y) < view.radius)
+      found.push(fitted);
+  }
+  const value = (each: JudgedBall): number => fitMerit(each) - (each.sun === sun ? 0 : SHADED);
+  found.sort((a, b) => value(b) - value(a));
+  const best = found[0]!;
+  const alike = found
+    .filter((each) => apart(each, best) < AGREE * view.radius && value(each) > value(best) - AS_GOOD)
+    .slice(0, AVERAGED);
+  const mean = (c: number): number => alike.reduce((sum, { lnOdds }) => sum + lnOdds[c]!, 0) / alike.length;
+  return { ...best, lnOdds: best.lnOdds.map((_, c) => mean(c)) };
+};
+
+/** Whether a ball that was `ball` and is `settled` now has something upright before it and may be one. */
+const isHalfSeen = (ball: JudgedBall, settled: JudgedBall): boolean =>
+  !ball.behind &&
+  Math.min(ball.clear, settled.clear) < COVERED &&
+  Math.max(bestOdds(ball), bestOdds(settled)) > HOPE;
 
 /** What is taken for granted of `ball` when it is fitted again. */
 export const grantedOf = (ball: JudgedBall): Granted => {
@@ -101,21 +140,9 @@ export const refine = (
     sun === null || (lit !== null && isSeen(lit) && fitMerit(lit) + SHADED > fitMerit(ball))
       ? null
       : judgeBall(scene, moved, null, LAST_STEPS, others, granted);
-  let best = shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);
-  if (!ball.behind && !process.env.NOSTART && Math.min(ball.clear, best.clear) < 0.85) {
-    const at = moved;
-    const all: JudgedBall[] = [best, ball];
-    for (const [dx, dy] of COVER_STARTS)
-      for (const light of sun ? [sun, null] : [null]) {
-        const from = judgeBall(scene, { ...at, x: at.x + dx * at.radius, y: at.y + dy * at.radius }, light, LAST_STEPS, others, granted === 'ball' ? 'nothing' : granted);
-        if (from !== null && Math.hypot(from.fit.x - at.x, from.fit.y - at.y) < at.radius) all.push(from);
-      }
-    const value = (b: JudgedBall): number => fitMerit(b) - (b.sun === null && sun !== null ? SHADED : 0);
-    all.sort((p, q) => value(q) - value(p));
-    best = all[0]!;
-    const near = all.filter((b) => Math.hypot(b.fit.x - best.fit.x, b.fit.y - best.fit.y) < Number(process.env.NEAR ?? 0.4) * at.radius && value(b) > value(best) - Number(process.env.DROP ?? 5)).slice(0, Number(process.env.TOP ?? 2));
-    best = { ...best, lnOdds: best.lnOdds.map((_, c) => near.reduce((sum, b) => sum + b.lnOdds[c]!, 0) / near.length) };
-  }
+  const settled =
+    shaded && (lit === null || fitMerit(shaded) > fitMerit(lit) + SHADED) ? shaded : (lit ?? ball);
+  const best = isHalfSeen(ball, settled) ? bestCovered(scene, ball, settled, moved, sun, others) : settled;
   const { behind, hides } = ball;
   const stands = {
     ...(behind && { behind: { ...behind, sunny: sun !== null } }),

@@ -66,6 +66,13 @@ const othersIn = (i: number, from: number, to: number, known: LawnColour): numbe
   return others / (to - from);
 };
 
+/** Whether a masked column of the window is within `reach` cells of `x`. */
+export const isCoveredNear = (w: Window, x: number, reach: number): boolean => {
+  const last = Math.min(w.columns - 1, Math.floor(x + reach));
+  for (let i = Math.max(0, Math.floor(x - reach)); i <= last; i++) if (masked[i] === 1) return true;
+  return false;
+};
+
 /** A place in the picture, px. */
 export type Place = { readonly x: number; readonly y: number };
 

@@ -4,13 +4,14 @@ import { medianOf } from '../selection.ts';
 import type { Raster } from '../types.ts';
 import { type BallView, viewBallAt } from './ball-view.ts';
 import type { Candidate } from './candidates.ts';
+import { flattenWindow } from './flat-window.ts';
 import { clearRadii } from './hidden-columns.ts';
-import { between, leanOf } from './lean.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { roundnessAt, SIDE } from './roundness.ts';
 import { diameterAt } from './search-scale.ts';
 import {
   besideThing,
+  isCoveredNear,
   maskColumns,
   masked,
   openWindow,
@@ -27,6 +28,8 @@ type Sieved = {
   readonly radius: number;
   /** Sum over the directions of how clearly the disc ends at the predicted radius there, 0 to SECTORS, less where the contrast is low. */
   readonly merit: number;
+  /** Whether something upright stands before a part of it or close by. */
+  readonly covered: boolean;
 };
 
 /** Cells of the ring that are sorted. */
@@ -109,37 +112,6 @@ const project = (w: Window, size: number): void => {
         projected[k] = ay * values[3 * k]! + ab * values[3 * k + 1]! + ar * values[3 * k + 2]! - lawnPart;
 };
 
-const topStrip = new Float64Array(3 * SIDE);
-const lowStrip = new Float64Array(3 * SIDE);
-const meanRows = (w: Window, from: number, to: number, out: Float64Array): void => {
-  for (let i = 0; i < w.columns; i++)
-    for (let c = 0; c < 3; c++) {
-      let sum = 0;
-      for (let j = from; j < to; j++) sum += values[3 * (j * SIDE + i) + c]!;
-      out[3 * i + c] = sum / (to - from);
-    }
-};
-/** Takes off every column what it shows above and below. */
-const flatten = (w: Window, y: number, clear: number): void => {
-  const top = Math.min(w.rows, Math.floor(y - clear));
-  const bottom = Math.max(0, Math.ceil(y + clear));
-  if (top < 1 || bottom >= w.rows) return;
-  meanRows(w, 0, top, topStrip);
-  meanRows(w, bottom, w.rows, lowStrip);
-  const shift = process.env.NOLEAN ? 0 : leanOf(topStrip, lowStrip, w.columns);
-  const [yTop, yLow] = [top / 2, (bottom + w.rows) / 2];
-  const lean = shift / (yLow - yTop);
-  for (let j = 0; j < w.rows; j++)
-    for (let i = 0; i < w.columns; i++)
-      for (let c = 0; c < 3; c++) {
-        const a = between(topStrip, w.columns, i + lean * (j + 0.5 - yTop), c);
-        const b = between(lowStrip, w.columns, i + lean * (j + 0.5 - yLow), c);
-        const k = 3 * (j * SIDE + i) + c;
-        values[k] = values[k]! - ((a + b) / 2 - around[c]!);
-      }
-  masked.fill(0);
-};
-
 const clamp01 = (t: number): number => (t < 0 ? 0 : Math.min(t, 1));
 
 /** Places tried on each side of the candidate, a third of a radius apart. */
@@ -198,31 +170,37 @@ const balance = (w: Window, place: { x: number; y: number }, r: number, roundnes
 /** Contrast, in standard deviations of a cell, at which roundness counts half: below it texture looks round by chance. */
 const HALF_CONTRAST = 2;
 
+/** Something upright within so many radii of a disc's middle may hide a part of it, or spoil its edge. */
+const COVERS = 1.6;
+
+/** How a place is looked at: `closer` goes on to the contrast of the best place and to the balance point, `flat` takes off first what stands upright before it. */
+type Kind = { readonly closer: boolean; readonly flat: boolean };
+const QUICK: Kind = { closer: false, flat: false };
+const CLOSER: Kind = { closer: true, flat: false };
+const QUICK_FLAT: Kind = { closer: false, flat: true };
+const CLOSER_FLAT: Kind = { closer: true, flat: true };
+
 /**
- * A look at the disc of `radius` px near (`x`, `y`): a quick one along the contrast of the given place, or a closer one that goes on to that of the best
- * place and to the balance point. Where something upright hides the middle of the disc, `beside` gets the places on either side of it. Null when it leaves the picture or the lawn.
+ * A look at the disc of `radius` px near (`x`, `y`). Where something upright hides the middle of the disc, `beside` gets the places on either side of it. Null when it leaves the picture or the lawn.
  */
-export const look = (
+const look = (
   raster: Raster,
   known: LawnColour,
   x: number,
   y: number,
   radius: number,
-  closer: boolean,
+  { closer, flat }: Kind,
   beside: Place[] | null = null,
-  flat = false,
 ): Sieved | null => {
   const w = openWindow(raster, x, y, radius);
   const r = radius / w.cell;
   const place = { x: (x - w.left) / w.cell, y: (y - w.top) / w.cell };
-  maskColumns(w, place.y, r, clearRadii(radius), known);
+  const clear = clearRadii(radius);
+  maskColumns(w, place.y, r, clear, known);
   beside?.push(...besideThing(w, x, y, radius));
-  let hid = 0;
-  for (let i = Math.max(0, Math.floor(place.x - 1.6 * r)); i <= Math.min(w.columns - 1, Math.floor(place.x + 1.6 * r)); i++) hid += masked[i]!;
-  const raw = [masked[Math.floor(place.x)]];
+  const covered = isCoveredNear(w, place.x, COVERS * r);
   if (!measureLawn(w, place.x, place.y, 1.5 * r + 0.5, 2.6 * r + 0.5)) return null;
-  if (flat && hid === 0) return null;
-  if (flat) flatten(w, place.y, r * clearRadii(radius));
+  if (flat && !flattenWindow(w, place.y, clear * r, around)) return null;
   const core = Math.max(0.8, 0.8 * r);
   let size = discContrast(w, place.x, place.y, core);
   let roundness = 0;
@@ -234,13 +212,16 @@ export const look = (
   if (closer && size > 0) roundness = balance(w, place, r, roundness);
   const contrast = Math.sqrt(size);
   const merit = (roundness * contrast) / (contrast + HALF_CONTRAST);
-  return { x: w.left + place.x * w.cell, y: w.top + place.y * w.cell, radius, merit, hid } as any;
+  return { x: w.left + place.x * w.cell, y: w.top + place.y * w.cell, radius, merit, covered };
 };
 
 /** Candidates that get a quick look, strongest first; that get a closer one, roundest first; and that are kept for fitting. */
-export const MOST_LOOKED_AT = 700;
+const MOST_LOOKED_AT = 700;
 const MOST_CLOSER = 300;
 const MOST_KEPT = 50;
+/** The same of those before which something upright stands, once that is taken off: half a disc is half as round, so they are ranked among themselves. */
+const MOST_CLOSER_FLAT = 60;
+const MOST_KEPT_FLAT = 16;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
 
@@ -255,7 +236,24 @@ const isApart = (view: BallView, kept: readonly BallView[]): boolean => {
   return true;
 };
 
-/** The views of the candidates that stand out most like a ball, best first; of several at one place the best. */
+/** Adds to `kept` the views of the best of `sieved`, at most `most`, that are not at the place of another. */
+const keepBest = (
+  kept: BallView[],
+  sieved: readonly (Sieved | null)[],
+  camera: Camera,
+  most: number,
+): void => {
+  let n = 0;
+  for (const { x, y } of bestFirst(sieved)) {
+    if (n === most) return;
+    const view = viewBallAt(camera, imagePoint(x, y));
+    if (view === null || !isApart(view, kept)) continue;
+    kept.push(view);
+    n++;
+  }
+};
+
+/** The views of the candidates that stand out most like a ball, best first, those behind something upright last; of several at one place the best. */
 export const sieveCandidates = (
   raster: Raster,
   camera: Camera,
@@ -263,39 +261,23 @@ export const sieveCandidates = (
   lawn: LawnColour,
 ): BallView[] => {
   const quick: (Sieved | null)[] = [];
-  const flats: (Sieved | null)[] = [];
+  const flat: (Sieved | null)[] = [];
   const beside: Place[] = [];
-  const add = (x: number, y: number, b: Place[] | null): void => {
+  const add = ({ x, y }: Place, aside: Place[] | null): void => {
     const radius = diameterAt(camera, x, y) / 2;
-    if (!(radius > 0)) return;
-    const found: any = look(raster, lawn, x, y, radius, false, b);
+    if (radius <= 0) return;
+    const found = look(raster, lawn, x, y, radius, QUICK, aside);
     quick.push(found);
-    if (found?.hid > 0) flats.push(look(raster, lawn, x, y, radius, false, null, true));
+    if (found?.covered) flat.push(look(raster, lawn, x, y, radius, QUICK_FLAT));
   };
-  for (const { x, y } of candidates.slice(0, MOST_LOOKED_AT)) add(x, y, beside);
-  for (const { x, y } of beside) {
-    add(x, y, null);
-    const r = diameterAt(camera, x, y) / 2;
-    for (const dy of process.env.DY ? [-Number(process.env.DY) * r, Number(process.env.DY) * r] : []) {
-      if (!(r > 0)) continue;
-      flats.push(look(raster, lawn, x, y + dy, r, false, null, true));
-    }
-  }
-  const closer = bestFirst(quick)
-    .slice(0, MOST_CLOSER)
-    .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true));
-  const flatter = bestFirst(flats)
-    .slice(0, Number(process.env.COV ?? 80))
-    .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, true, null, true));
+  for (const place of candidates.slice(0, MOST_LOOKED_AT)) add(place, beside);
+  for (const place of beside) add(place, null);
+  const closer = (sieved: readonly (Sieved | null)[], most: number, kind: Kind) =>
+    bestFirst(sieved)
+      .slice(0, most)
+      .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, kind));
   const kept: BallView[] = [];
-  const keep = (sieved: readonly (Sieved | null)[], most: number): void => {
-    for (const { x, y } of bestFirst(sieved)) {
-      if (kept.length === most) break;
-      const view = viewBallAt(camera, imagePoint(x, y));
-      if (view && isApart(view, kept)) kept.push(view);
-    }
-  };
-  keep(closer, MOST_KEPT);
-  keep(flatter, kept.length + Number(process.env.KEPT ?? 20));
+  keepBest(kept, closer(quick, MOST_CLOSER, CLOSER), camera, MOST_KEPT);
+  keepBest(kept, closer(flat, MOST_CLOSER_FLAT, CLOSER_FLAT), camera, MOST_KEPT_FLAT);
   return kept;
 };

@@ -3,7 +3,7 @@ import { writeYcc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 import { clearRadii, isThing } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
-import { between, leanOf } from './lean.ts';
+import { leanOf, shiftStrips } from './lean.ts';
 import type { Patch } from './patch.ts';
 
 /** Rows above and below the ball in which a thing that stands before it is seen without the ball: from where nothing of the ball shows on, so many radii. */
@@ -33,13 +33,12 @@ const other = new Uint8Array(MOST);
 const shares = new Float64Array(2 * MOST);
 const things = new Int16Array(MOST);
 
-/** The columns of px about a ball: the first one's left edge, px, and how many. */
-type Columns = { readonly left: number; readonly count: number; readonly lean: number };
+/** The columns of px about a ball: the first one's left edge, px, how many, and how far apart the strips above and below are, px. */
+type Columns = { readonly left: number; readonly count: number; readonly between: number };
 
 const measureStrip = (
   raster: Raster,
-  left: number,
-  count: number,
+  { left, count }: Columns,
   top: number,
   bottom: number,
   out: Float64Array,
@@ -60,27 +59,16 @@ const measureStrip = (
 /** Means of the columns above and below the ball of `view`; null at the picture's edge. */
 const measureColumns = (raster: Raster, { x, y, radius }: BallView): Columns | null => {
   const reach = ASIDE * radius + ASIDE_PX;
-  const columns = { left: Math.floor(x - reach), count: Math.min(MOST, Math.ceil(2 * reach) + 1) };
+  const [left, count] = [Math.floor(x - reach), Math.min(MOST, Math.ceil(2 * reach) + 1)];
   const clear = Math.round(clearRadii(radius) * radius);
   const tall = Math.max(2, Math.round(STRIP * radius));
   const middle = Math.round(y);
   const [top, bottom] = [middle - clear - tall, middle + clear + tall];
-  if (columns.left < 0 || columns.left + columns.count > raster.width || top < 0 || bottom > raster.height)
-    return null;
-  const { left, count } = columns;
-  measureStrip(raster, left, count, top, top + tall, above);
-  measureStrip(raster, left, count, bottom - tall, bottom, below);
-  const shift = process.env.NOLEAN ? 0 : leanOf(above, below, count);
-  if (shift !== 0) {
-    const a = above.slice();
-    const b = below.slice();
-    for (let k = 0; k < count; k++)
-      for (let c = 0; c < 3; c++) {
-        above[3 * k + c] = between(a, count, k + shift / 2, c);
-        below[3 * k + c] = between(b, count, k - shift / 2, c);
-      }
-  }
-  return { left, count, lean: shift / (2 * clear + tall) };
+  if (left < 0 || left + count > raster.width || top < 0 || bottom > raster.height) return null;
+  const columns = { left, count, between: 2 * clear + tall };
+  measureStrip(raster, columns, top, top + tall, above);
+  measureStrip(raster, columns, bottom - tall, bottom, below);
+  return columns;
 };
 
 /** Whether column `at` and those within `clear` px of it are all `kind`. */
@@ -149,21 +137,38 @@ const isOneThing = (k: number): boolean =>
   Math.abs(above[3 * k]! - below[3 * k]!) <= ALIKE.luma &&
   Math.hypot(above[3 * k + 1]! - below[3 * k + 1]!, above[3 * k + 2]! - below[3 * k + 2]!) <= ALIKE.colour;
 
-/** Finds what stands before the ball: works out `things` and `shares` of the columns; false when there is nothing. */
-const findThings = (count: number, known: LawnColour): boolean => {
+/** Marks the columns that show something else than lawn both above and below the ball, and counts them. */
+const markOthers = (count: number, known: LawnColour): number => {
   let others = 0;
   for (let k = 0; k < count; k++) {
     other[k] = isThing(above, 3 * k, known) && isThing(below, 3 * k, known) ? 1 : 0;
     others += other[k]!;
   }
-  if (others < LEAST || others > TOO_MUCH * count) return false;
+  return others;
+};
+
+/**
+ * Finds what stands before the ball: works out `things` and `shares` of the columns as they are at the ball's middle. Returns by how many px it leans to the right for each px upwards; null when there is
+ * nothing.
+ */
+const findThings = ({ count, between }: Columns, known: LawnColour): number | null => {
+  if (!anyThing(above, count, known) || !anyThing(below, count, known)) return null;
+  const shift = leanOf(above, below, count);
+  shiftStrips(above, below, count, shift);
+  const others = markOthers(count, known);
+  if (others < LEAST || others > TOO_MUCH * count) return null;
   for (let k = 0; k < count; k++) {
     things[k] = nearestWhole(k, 1, WHOLE.thing, count);
     const lawn = nearestWhole(k, 0, WHOLE.lawn, count);
     if (lawn < 0 || !isOneThing(things[k]!)) things[k] = -1;
     if (things[k]! >= 0) setShares(k, things[k]!, lawn);
   }
-  return true;
+  return shift / between;
+};
+
+const anyThing = (strip: Float64Array, count: number, known: LawnColour): boolean => {
+  for (let k = 0; k < count; k++) if (isThing(strip, 3 * k, known)) return true;
+  return false;
 };
 
 /** Takes the thing of column `k` off cell `i`. */
@@ -184,15 +189,16 @@ const unmix = (patch: Patch, i: number, k: number): void => {
 };
 
 /**
- * Takes what stands upright before the ball of `view` – a leg, a wire, a pole – off the cells of `patch` beside it: lens and picture mix it into them, colour farther than luma, and above and below
+ * Takes what stands upright before the ball of `view` – a leg, which may lean, a wire, a pole – off the cells of `patch` beside it: lens and picture mix it into them, colour farther than luma, and above and below
  * the ball it is seen how much. Cells that hardly show anything else are distrusted.
  */
 export const unmixColumns = (raster: Raster, patch: Patch, view: BallView, known: LawnColour): void => {
   if (patch.cell !== 1) return;
   const columns = measureColumns(raster, view);
-  if (columns === null || !findThings(columns.count, known)) return;
+  const lean = columns && findThings(columns, known);
+  if (columns === null || lean === null) return;
   for (let i = 0; i < patch.count; i++) {
-    const k = Math.floor(patch.x[i]! + columns.lean * (patch.y[i]! - view.y)) - columns.left;
+    const k = Math.floor(patch.x[i]! + lean * (patch.y[i]! - view.y)) - columns.left;
     if (k >= 0 && k < columns.count && things[k]! >= 0) unmix(patch, i, k);
   }
 };
