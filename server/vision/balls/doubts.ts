@@ -1,7 +1,6 @@
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import { isAttached } from './attachment.ts';
-import { COVERED } from './covering.ts';
 import type { JudgedBall, Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
 import { shadowShare } from './peel.ts';
@@ -45,12 +44,11 @@ const POLE_DOUBT = 4;
 const BODY_FROM = 0.75;
 const BODY_DOUBT = 6;
 /**
- * Share of the rows above a place from which a person stands there, shares of the outline that must be seen and of the disc that must be clear (a ball behind a leg shows less of itself), and the ln odds that the
+ * Share of the rows above a place from which a person stands there, share of the outline that must be seen (a ball behind a leg shows less of itself), and the ln odds that the
  * colours of shoes, trousers and skin then lose, and are left with at most: it may be a shoe or a hand, which can be as round as a ball.
  */
 const LEG_FROM = 0.85;
 const LIMB_SEEN = 0.5;
-const LIMB_CLEAR = 0.7;
 const LIMB_DOUBT = 6;
 const LIMB_MOST = -2;
 const LIMBS: readonly BallColour[] = ['blue', 'black', 'brown', 'white', 'pink'];
@@ -66,8 +64,11 @@ const COVERED_DOUBT = 1;
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
 
+/** Share of its disc from which a ball is clear of what stands upright before it. */
+const CLEAR = 0.7;
+
 /** Whether something upright stands before `ball`: it is seen above and below it, so what stands up from its place need not be a part of it. */
-const isCovered = ({ clear }: JudgedBall): boolean => clear < COVERED;
+const isCovered = ({ clear }: JudgedBall): boolean => clear < CLEAR;
 
 /** ln odds that `ball` loses for hanging together with something large. */
 const attachedDoubt = (scene: Scene, ball: JudgedBall, quiet: CellNoise): number => {
@@ -99,7 +100,7 @@ export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise):
   const odds = ball.lnOdds.map((each) => each - doubt);
   const limb =
     ball.evidence.visible > LIMB_SEEN &&
-    ball.clear > LIMB_CLEAR &&
+    !isCovered(ball) &&
     legShare(raster, ball.view, ball.fit, quiet, scene.things) > LEG_FROM;
   return { ...ball, lnOdds: limb ? doubtLimb(odds) : odds };
 };

@@ -3,6 +3,7 @@ import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import type { Court } from '../../lawn/court.ts';
 import type { BallSighting, Raster } from '../types.ts';
 import { type NamedCandidate, namedBalls, unnamedBy } from './colour-chances.ts';
+import { COVERED } from './covering.ts';
 import { doubtStanding } from './doubts.ts';
 import {
   distinct,
@@ -47,6 +48,8 @@ const LEAST_CHANCE = 0.8;
 const FAINT_CHANCE = 0.9;
 const FAINT_OUTLINE = 4;
 const FAINT_SEEN = 0.5;
+/** Beside something upright, edges of clothes reach as much as this. */
+const FAINT_COVERED = 6;
 
 /** Share of its outline from which a ball shows where its light comes from: of one that is hidden on a side, that side is missing. */
 const SHOWS_LIGHT = 0.7;
@@ -126,9 +129,11 @@ export const judgeCandidates = (
 ): readonly JudgedBall[] => judge(raster, camera, court, look, null)?.candidates ?? [];
 
 /** Whether a named candidate is sure enough, by its outline or without it, to be reported. */
-const isClear = ({ ball, chance }: NamedCandidate): boolean =>
-  ball.evidence.round + ball.evidence.size > FAINT_OUTLINE ||
-  (chance > FAINT_CHANCE && ball.evidence.visible > FAINT_SEEN);
+const isClear = ({ ball, chance }: NamedCandidate): boolean => {
+  const { round, size, visible } = ball.evidence;
+  const faint = ball.clear < COVERED ? FAINT_COVERED : FAINT_OUTLINE;
+  return round + size > faint || (chance > FAINT_CHANCE && visible > FAINT_SEEN);
+};
 
 /**
  * The balls on the lawn, at most one of each asked colour. Places that stand out from the grass at the size a ball has there are sieved by how

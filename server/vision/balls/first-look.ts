@@ -89,7 +89,7 @@ const COVERED_STARTS = [
   [-0.6, 0.3],
   [-0.6, -0.3],
 ] as const;
-const COVERED_STEPS = 8;
+const COVERED_STEPS = 6;
 
 const better = (best: JudgedBall | null, found: JudgedBall | null): JudgedBall | null =>
   best === null || (found !== null && fitMerit(found) > fitMerit(best)) ? found : best;
