@@ -17,32 +17,60 @@ const STAYS = 0.5;
 /** A ball farther from the one before it than this, radii, stands out on its own. */
 const STANDS_OUT = 1.3;
 
+/** Balls that are tried behind one. */
+const MOST_PAIRS = 4;
+
 const colourOf = (ball: JudgedBall): number => ball.lnOdds.indexOf(bestOdds(ball));
 
-/** The likeliest ball behind `front`, in the sun or in the shade of what is before it; null when there is none. */
+/** Balls behind `front`, in the sun or in the shade of what is before it, likeliest first. */
 const hiddenBy = (
   scene: Scene,
   front: JudgedBall,
   sun: Sun | null,
   others: readonly JudgedBall[],
-): JudgedBall | null => {
+): JudgedBall[] => {
   const lights = sun === null ? [null] : [sun, null];
-  let best: JudgedBall | null = null;
+  const all: JudgedBall[] = [];
   for (const start of hiddenViews(scene.raster, scene.camera, front))
     for (const light of lights) {
       const found = judgeBall(scene, start, light, STEPS, [front, ...others], 'hidden');
       const view = found && viewAgain(scene.camera, found);
       if (found === null || !view || !standsBehind(view, front.view)) continue;
       // No game has two balls of one colour: this one is what the front ball's fit left over.
-      if (colourOf(found) === colourOf(front)) continue;
-      if (best === null || fitMerit(found) > fitMerit(best)) best = { ...found, view };
+      if (colourOf(found) !== colourOf(front) && isWorthRefining(found)) all.push({ ...found, view });
     }
-  return best;
+  return all.sort((a, b) => fitMerit(b) - fitMerit(a)).slice(0, MOST_PAIRS);
 };
 
+/** `front` and `found` behind it, each fitted with the other taken off, the front one first; null when they are no two balls. `others` may stand beside them. */
+const pairOf = (
+  scene: Scene,
+  front: JudgedBall,
+  found: JudgedBall,
+  sunny: boolean,
+  others: readonly JudgedBall[],
+): [JudgedBall, JudgedBall] | null => {
+  const { fit, view } = front;
+  const rear = { ...found, behind: { x: fit.x, y: fit.y, sunny } };
+  const again = judgeBall(scene, view, front.sun, STEPS, [rear, ...others], 'ball');
+  if (again === null || apart(again, front) > STAYS * view.radius) return null;
+  // A ball of which hardly anything is left once the other is taken off as it stands now is as it was before.
+  const hidden = judgeBall(scene, found.view, found.sun, STEPS, [again, ...others], 'hidden') ?? found;
+  if (colourOf(hidden) === colourOf(again)) return null;
+  if (apart(hidden, again) > STANDS_OUT * view.radius) return null;
+  if (fitMerit(again) + fitMerit(hidden) < fitMerit(front) + BETTER) return null;
+  const behind = { x: again.fit.x, y: again.fit.y, sunny };
+  return [
+    { ...again, hides: true },
+    { ...doubtTrace(hidden, [again, ...others]), behind },
+  ];
+};
+
+const meritOf = (balls: readonly JudgedBall[]): number =>
+  balls.reduce((sum, ball) => sum + fitMerit(ball), 0);
+
 /**
- * `front`, and the ball that it hides in part, when the picture is explained better by two: each is then fitted with the other taken off, the front one first. `known` are the balls that may
- * stand beside them.
+ * `front`, and the ball that it hides in part, when the picture is explained better by two. `known` are the balls that may stand beside them.
  */
 const withHidden = (
   scene: Scene,
@@ -54,23 +82,12 @@ const withHidden = (
   const others = nearTo(known, fit.x, fit.y, view.radius).filter(
     (other) => apart(other, front) > view.radius,
   );
-  const found = hiddenBy(scene, front, sun, others);
-  if (found === null || !isWorthRefining(found)) return [front];
-  const sunny = sun !== null;
-  const rear = { ...found, behind: { x: fit.x, y: fit.y, sunny } };
-  const again = judgeBall(scene, view, front.sun, STEPS, [rear, ...others], 'ball');
-  const hidden = again && judgeBall(scene, found.view, found.sun, STEPS, [again, ...others], 'hidden');
-  if (!hidden || colourOf(hidden) === colourOf(again) || apart(again, front) > STAYS * view.radius)
-    return [front];
-  if (apart(hidden, again) > STANDS_OUT * view.radius) return [front];
-  if (fitMerit(again) + fitMerit(hidden) < fitMerit(front) + BETTER) return [front];
-  return [
-    { ...again, hides: true },
-    {
-      ...doubtTrace(hidden, [again, ...others]),
-      behind: { x: again.fit.x, y: again.fit.y, sunny },
-    },
-  ];
+  let best: JudgedBall[] = [front];
+  for (const found of hiddenBy(scene, front, sun, others)) {
+    const pair = pairOf(scene, front, found, sun !== null, others);
+    if (pair !== null && (best.length === 1 || meritOf(pair) > meritOf(best))) best = pair;
+  }
+  return best;
 };
 
 /** Mean misfit of a cell from which what looks like one ball may be two (a perfect model gives about 1): before the light is known, and in it. */
@@ -95,9 +112,6 @@ const splitsOf = (scene: Scene, ball: JudgedBall, known: readonly JudgedBall[]):
   }
   return pairs.filter(({ length }) => length > 1);
 };
-
-const meritOf = (balls: readonly JudgedBall[]): number =>
-  balls.reduce((sum, ball) => sum + fitMerit(ball), 0);
 
 /**
  * `ball`, or the two that explain its blot better. `before` is how it was fitted before the light was known, `known` are the other balls of the picture. Pairs are compared with the one ball in the picture's

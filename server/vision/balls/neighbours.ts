@@ -74,6 +74,9 @@ const discContrast = (patch: Patch, view: BallView, { fit }: FittedBall, part: n
 /** Where a ball is looked for behind another that hides most of it: turned from right behind by so much, radians, and how far apart the centres are, diameters. */
 const TURNS = [0, -0.45, 0.45] as const;
 const APART = [1, 1.3] as const;
+/** Contrast of a crescent, which is thin and mixed with what is around, from which it is worth a fit; and such places that are fitted at most. */
+const LEAST_CRESCENT = 1.5;
+const MOST_CRESCENTS = 4;
 /** Nearer to the middle of the one before it than this, radii, nothing of a ball shows; farther away it stands out on its own. */
 const LEAST_SEEN = 0.2;
 const STANDS_OUT = 1.1;
@@ -111,8 +114,8 @@ export const hiddenViews = (raster: Raster, camera: Camera, front: JudgedBall): 
       const away = Math.hypot(seen.x - fit.x, seen.y - fit.y) / view.radius;
       if (away < LEAST_SEEN || away > STANDS_OUT) continue;
       const contrast = discContrast(patch, seen, front, WHOLE);
-      if (contrast >= LEAST_CONTRAST) found.push({ seen, contrast });
+      if (contrast >= LEAST_CRESCENT) found.push({ seen, contrast });
     }
   found.sort((a, b) => b.contrast - a.contrast);
-  return found.slice(0, MOST).map(({ seen }) => seen);
+  return found.slice(0, MOST_CRESCENTS).map(({ seen }) => seen);
 };
