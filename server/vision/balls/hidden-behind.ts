@@ -7,8 +7,9 @@ import { standsBehind } from './peel.ts';
 import { nearTo, refine } from './refine-ball.ts';
 import type { Sun } from './shading.ts';
 
-/** Steps of a fit. */
+/** Steps of a fit, and of one that only looks what may be there. */
 const STEPS = 8;
+const LOOK_STEPS = 4;
 /** Two balls must explain the picture so much better than the front one alone, merit: what a fit of one leaves over looks like a crescent too. */
 const BETTER = 1;
 
@@ -33,7 +34,7 @@ const hiddenBy = (
   const all: JudgedBall[] = [];
   for (const start of hiddenViews(scene.raster, scene.camera, front))
     for (const light of lights) {
-      const found = judgeBall(scene, start, light, STEPS, [front, ...others], 'hidden');
+      const found = judgeBall(scene, start, light, LOOK_STEPS, [front, ...others], 'hidden');
       const view = found && viewAgain(scene.camera, found);
       if (found === null || !view || !standsBehind(view, front.view)) continue;
       // No game has two balls of one colour: this one is what the front ball's fit left over.
