@@ -3,6 +3,8 @@ const MOST_SHIFT = 4;
 const STEP = 0.5;
 /** A shift must leave less than this share of the squared differences that the strips have without one. */
 const BETTER = 0.7;
+/** Strips that differ by less than this without one, grey levels, are alike as they are. */
+const ALIKE = 6;
 /** Columns that must overlap. */
 const LEAST = 6;
 
@@ -35,8 +37,10 @@ const difference = (above: Strip, below: Strip, count: number, shift: number): n
  * them lean. 0 when no shift makes the strips much more alike.
  */
 export const leanOf = (above: Strip, below: Strip, count: number): number => {
+  const upright = difference(above, below, count, 0);
+  if (upright < ALIKE * ALIKE) return 0;
   let best = 0;
-  let least = BETTER * difference(above, below, count, 0);
+  let least = BETTER * upright;
   for (let shift = -MOST_SHIFT; shift <= MOST_SHIFT; shift += STEP) {
     const here = difference(above, below, count, shift);
     if (here >= least) continue;
