@@ -222,6 +222,8 @@ const MOST_KEPT = 50;
 /** The same of those before which something upright stands, once that is taken off: half a disc is half as round, so they are ranked among themselves. */
 const MOST_CLOSER_FLAT = 60;
 const MOST_KEPT_FLAT = 16;
+/** Merit from which one of them is kept: those that were balls, in fixtures and scenes drawn by chance, had 4.2 and more. */
+const LEAST_FLAT = 3.5;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
 
@@ -236,16 +238,17 @@ const isApart = (view: BallView, kept: readonly BallView[]): boolean => {
   return true;
 };
 
-/** Adds to `kept` the views of the best of `sieved`, at most `most`, that are not at the place of another. */
+/** Adds to `kept` the views of the best of `sieved` with more merit than `least`, at most `most`, that are not at the place of another. */
 const keepBest = (
   kept: BallView[],
   sieved: readonly (Sieved | null)[],
   camera: Camera,
   most: number,
+  least = 0,
 ): void => {
   let n = 0;
-  for (const { x, y } of bestFirst(sieved)) {
-    if (n === most) return;
+  for (const { x, y, merit } of bestFirst(sieved)) {
+    if (n === most || merit < least) return;
     const view = viewBallAt(camera, imagePoint(x, y));
     if (view === null || !isApart(view, kept)) continue;
     kept.push(view);
@@ -278,6 +281,6 @@ export const sieveCandidates = (
       .map(({ x, y, radius }) => look(raster, lawn, x, y, radius, kind));
   const kept: BallView[] = [];
   keepBest(kept, closer(quick, MOST_CLOSER, CLOSER), camera, MOST_KEPT);
-  keepBest(kept, closer(flat, MOST_CLOSER_FLAT, CLOSER_FLAT), camera, MOST_KEPT_FLAT);
+  keepBest(kept, closer(flat, MOST_CLOSER_FLAT, CLOSER_FLAT), camera, MOST_KEPT_FLAT, LEAST_FLAT);
   return kept;
 };
