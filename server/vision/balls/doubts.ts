@@ -1,6 +1,7 @@
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import { isAttached } from './attachment.ts';
+import { coveredBy } from './covering.ts';
 import type { JudgedBall, Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
 import { shadowShare } from './peel.ts';
@@ -44,11 +45,12 @@ const POLE_DOUBT = 4;
 const BODY_FROM = 0.75;
 const BODY_DOUBT = 6;
 /**
- * Share of the rows above a place from which a person stands there, share of the outline that must be seen (a ball behind a leg shows less of itself), and the ln odds that the
+ * Share of the rows above a place from which a person stands there, shares of the outline that must be seen and of the disc that must be clear (a ball behind a leg shows less of itself), and the ln odds that the
  * colours of shoes, trousers and skin then lose, and are left with at most: it may be a shoe or a hand, which can be as round as a ball.
  */
 const LEG_FROM = 0.85;
 const LIMB_SEEN = 0.5;
+const LIMB_CLEAR = 0.7;
 const LIMB_DOUBT = 6;
 const LIMB_MOST = -2;
 const LIMBS: readonly BallColour[] = ['blue', 'black', 'brown', 'white', 'pink'];
@@ -60,22 +62,17 @@ const hasLimbColour = (colour: number): boolean => LIMBS.includes(BALL_COLOURS[c
 const ATTACHED_DOUBT = 4;
 const ATTACHED_ROUND = 0.15;
 const ATTACHED_FROM = 5;
-const COVERED_DOUBT = 1;
+const COVERED_DOUBT = 0.5;
 /** The same for a thing that goes on beside the outline. */
 const LONG_DOUBT = 4;
-
-/** Share of its disc from which a ball is clear of what stands upright before it. */
-const CLEAR = 0.7;
-
-/** Whether something upright stands before `ball`: it is seen above and below it, so what stands up from its place need not be a part of it. */
-const isCovered = ({ clear }: JudgedBall): boolean => clear < CLEAR;
 
 /** ln odds that `ball` loses for hanging together with something large. */
 const attachedDoubt = (scene: Scene, ball: JudgedBall, quiet: CellNoise): number => {
   if (!isAttached(scene.raster, ball, quiet, scene.things)) return 0;
-  if (isCovered(ball)) return COVERED_DOUBT;
   const { round, size } = ball.evidence;
-  return ATTACHED_DOUBT + ATTACHED_ROUND * Math.max(0, round + size - ATTACHED_FROM);
+  const open = ATTACHED_DOUBT + ATTACHED_ROUND * Math.max(0, round + size - ATTACHED_FROM);
+  const covered = coveredBy(ball.clear);
+  return covered * COVERED_DOUBT + (1 - covered) * open;
 };
 
 /** Takes from `odds` what a limb that stands there takes. What looks most like a limb is no more likely a ball of another colour. */
@@ -93,14 +90,15 @@ export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise):
   // Where many people stand most candidates' surroundings are legs: a person is told from the lawn by the lawn's own noise.
   const quiet = scene.lawn.noise;
   const standsUp = poleAbove(raster, ball.view, ball.fit, noise, scene.things) > POLE_FROM;
-  const pole = standsUp && !isCovered(ball) ? POLE_DOUBT : 0;
+  // What stands before a ball is seen above and below it: what stands up from its place need not be a part of it.
+  const pole = standsUp ? (1 - coveredBy(ball.clear)) * POLE_DOUBT : 0;
   const body = bodyShare(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
   const doubt = pole + body + long + attachedDoubt(scene, ball, quiet);
   const odds = ball.lnOdds.map((each) => each - doubt);
   const limb =
     ball.evidence.visible > LIMB_SEEN &&
-    !isCovered(ball) &&
+    ball.clear > LIMB_CLEAR &&
     legShare(raster, ball.view, ball.fit, quiet, scene.things) > LEG_FROM;
   return { ...ball, lnOdds: limb ? doubtLimb(odds) : odds };
 };

@@ -80,7 +80,7 @@ const AROUND = [
 ] as const;
 /** Best ln odds from which it is worth that. */
 const HOPE = -4;
-/** Fits that end within so many radii of the best and explain the picture worse by no more than this, merit, are the same ball: the two best of them are averaged, since the best of many is good by chance. */
+/** Fits that end within so many radii of the best and explain the picture worse by no more than this, merit, are the same ball: the odds of the two best are averaged, since the best of many is good by chance, and how much of the ball is clear over all of them. */
 const AGREE = 0.4;
 const AS_GOOD = 5;
 const AVERAGED = 2;
@@ -104,11 +104,17 @@ const bestCovered = (
   const value = (each: JudgedBall): number => fitMerit(each) - (each.sun === sun ? 0 : SHADED);
   found.sort((a, b) => value(b) - value(a));
   const best = found[0]!;
-  const alike = found
-    .filter((each) => apart(each, best) < AGREE * view.radius && value(each) > value(best) - AS_GOOD)
-    .slice(0, AVERAGED);
-  const mean = (c: number): number => alike.reduce((sum, { lnOdds }) => sum + lnOdds[c]!, 0) / alike.length;
-  return { ...best, lnOdds: best.lnOdds.map((_, c) => mean(c)) };
+  const alike = found.filter(
+    (each) => apart(each, best) < AGREE * view.radius && value(each) > value(best) - AS_GOOD,
+  );
+  const mean = (of: readonly JudgedBall[], number: (each: JudgedBall) => number): number =>
+    of.reduce((sum, each) => sum + number(each), 0) / of.length;
+  const top = alike.slice(0, AVERAGED);
+  return {
+    ...best,
+    clear: mean(alike, ({ clear }) => clear),
+    lnOdds: best.lnOdds.map((_, c) => mean(top, ({ lnOdds }) => lnOdds[c]!)),
+  };
 };
 
 /** Whether a ball that was `ball` and is `settled` now has something upright before it and may be one. */
