@@ -215,7 +215,8 @@ describe('a name that rests on colour alone', () => {
 
   it('is never sure enough for a firm call', () => {
     expect(sightingOf(withOutline(4, 1), 'red', 0.99, []).confidence).toBeLessThan(0.9);
-    expect(sightingOf(withOutline(5, 1.5), 'red', 0.99, []).confidence).toBe(0.99);
+    expect(sightingOf(withOutline(5, 1.5), 'red', 0.99, []).confidence).toBeLessThan(0.9);
+    expect(sightingOf(withOutline(5.5, 2), 'red', 0.99, []).confidence).toBe(0.99);
   });
 
   it('is not made surer either', () => {
