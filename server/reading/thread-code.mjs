@@ -68,17 +68,22 @@ const keep = async (files) => {
 const exportAll = (addresses) =>
   addresses.map((address) => `export * from ${JSON.stringify(fileURLToPath(address))};`).join('\n');
 
+/** Bundles under way: the bundler must not be stopped under another's feet. */
+let bundling = 0;
+
 /** Loads the TypeScript modules at `addresses`; returns what they export, together. Where the bundle cannot be made or kept, the modules are loaded one by one, slower. */
 export const loadCode = async (...addresses) => {
   let entry;
+  bundling++;
   try {
     entry = await keep(await bundle(exportAll(addresses)));
   } catch {
     register();
     return Object.assign({}, ...(await Promise.all(addresses.map((address) => import(address)))));
   } finally {
+    bundling--;
     // The bundler is a process of its own.
-    await stop();
+    if (bundling === 0) await stop();
   }
   process.setSourceMapsEnabled(true);
   return import(entry);
