@@ -5,30 +5,15 @@ import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { openPhoto } from '../../server/photo/open-photo.ts';
 import { markedPose, refinedPose } from '../../server/reading/pose-of-photo.ts';
 import type { Raster } from '../../server/units/raster.ts';
-import { viewBall } from '../../server/vision/balls/ball-view.ts';
 import { findBalls, judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import { hideColumns, isOther, isThing } from '../../server/vision/balls/hidden-columns.ts';
-import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
 import { cutPatch } from '../../server/vision/balls/patch.ts';
 import { unmixColumns } from '../../server/vision/balls/unmix-columns.ts';
 import { toYcc } from '../../server/vision/ycc.ts';
 import { loadFixtures } from '../accuracy/fixtures.ts';
 import { centreOf, lookAt, render, type SceneBall, type SceneBox } from './balls-scene.ts';
+import { CAMERA, LAWN, LAWN_COLOUR, type Rgb, VIEW } from './plain-lawn.ts';
 
-type Rgb = readonly [number, number, number];
-const LAWN: Rgb = [90, 140, 60];
-const LAWN_COLOUR: LawnColour = {
-  rgb: LAWN,
-  ycc: toYcc(...LAWN),
-  redness: 0,
-  blueness: 0,
-  rednessSd: 1,
-  bluenessSd: 1,
-  noise: { luma: 3, colour: 2 },
-};
-
-const CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 1000, 120, 90);
-const VIEW = viewBall(CAMERA, 11.3, 14)!;
 /** The thing's edge: half of its column is the thing. */
 const EDGE = VIEW.x - 0.2 * VIEW.radius;
 

@@ -10,7 +10,6 @@ import { clearShare, coveredBy, coveringColours } from '../../server/vision/ball
 import { makeWorkspace, reserve } from '../../server/vision/balls/fit-workspace.ts';
 import { flattenWindow } from '../../server/vision/balls/flat-window.ts';
 import { hideColumns } from '../../server/vision/balls/hidden-columns.ts';
-import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
 import { columnAt, leanOf, shiftStrips } from '../../server/vision/balls/lean.ts';
 import { cutPatch } from '../../server/vision/balls/patch.ts';
 import { SIDE } from '../../server/vision/balls/roundness.ts';
@@ -26,23 +25,11 @@ import { toYcc } from '../../server/vision/ycc.ts';
 import { loadFixtures } from '../accuracy/fixtures.ts';
 import { scorePicture } from '../accuracy/measure.ts';
 import { lookAt } from './balls-scene.ts';
+import { CAMERA, LAWN, LAWN_COLOUR, type Rgb, VIEW } from './plain-lawn.ts';
 
-type Rgb = readonly [number, number, number];
-const LAWN: Rgb = [90, 140, 60];
 const FLANNEL: Rgb = [150, 150, 150];
 const RED: Rgb = [180, 40, 40];
-const LAWN_COLOUR: LawnColour = {
-  rgb: LAWN,
-  ycc: toYcc(...LAWN),
-  redness: 0,
-  blueness: 0,
-  rednessSd: 1,
-  bluenessSd: 1,
-  noise: { luma: 3, colour: 2 },
-};
 
-const CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 1000, 120, 90);
-const VIEW = viewBall(CAMERA, 11.3, 14)!;
 /** A ball of 7 px in radius, whose patch shows more of what is above and below. */
 const LARGE_CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 2000, 120, 90);
 const LARGE = viewBall(LARGE_CAMERA, 11.3, 14)!;

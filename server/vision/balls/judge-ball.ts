@@ -56,7 +56,7 @@ export type JudgedBall = FittedBall & {
 
 /**
  * Of the places that pass the sieve so few are balls, before any is looked at closely: ln odds. Of those before which something upright stands fewer are, since balls stand behind legs more seldom than
- * clothes have edges, and fewer still with each ln odds of outline that lacks to a clear one. Counted in fixtures and scenes drawn by chance.
+ * clothes have edges, and fewer still with each ln odds of outline that lacks to a clear one. How much less is chosen by what fixtures and scenes drawn by chance then find and name falsely.
  */
 const BEFORE = -5;
 const SELDOM = 1.5;

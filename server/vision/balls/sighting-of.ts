@@ -89,7 +89,7 @@ const unexplainedBy = ({ fit, view }: JudgedBall): number =>
 
 /**
  * ln odds of an outline's roundness and size below which a ball rests on its colour, which clothes have too, and the most that its name is then worth: too little for a firm call. Of 2,250 balls
- * named with more than 0.9 in the rendered pictures and copies of them, 5 of the 78 with an outline below 6 were something else, and 4 of the others; of 596 named with more than 0.97 when balls behind legs were
+ * named with more than 0.9 in the rendered pictures and copies of them, 5 of the 78 with an outline below 6 were something else, and 4 of the others; of 550 named with more than 0.97 when balls behind legs were
  * looked for, one, whose outline was between 6 and 7.
  */
 const PLAIN_OUTLINE = 7;
