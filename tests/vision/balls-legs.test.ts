@@ -1,15 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseMarks } from '../../server/contract/parse.ts';
+import { BALL_COLOURS } from '../../server/lawn/colours.ts';
+import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { openPhoto } from '../../server/photo/open-photo.ts';
 import { readLawn } from '../../server/reading/read-lawn.ts';
 import type { Raster } from '../../server/units/raster.ts';
 import { viewBall } from '../../server/vision/balls/ball-view.ts';
 import { colourRatios, lnClutterDensities } from '../../server/vision/balls/colour-model.ts';
 import { clearShare, coveredBy, coveringColours } from '../../server/vision/balls/covering.ts';
+import { sceneOf } from '../../server/vision/balls/first-look.ts';
 import { makeWorkspace, reserve } from '../../server/vision/balls/fit-workspace.ts';
 import { flattenWindow } from '../../server/vision/balls/flat-window.ts';
 import { hideColumns } from '../../server/vision/balls/hidden-columns.ts';
+import { type JudgedBall, judgeBall, placedAgain } from '../../server/vision/balls/judge-ball.ts';
 import { columnAt, leanOf, shiftStrips } from '../../server/vision/balls/lean.ts';
 import { cutPatch } from '../../server/vision/balls/patch.ts';
 import { SIDE } from '../../server/vision/balls/roundness.ts';
@@ -35,7 +39,7 @@ const LARGE_CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 2000, 120, 90);
 const LARGE = viewBall(LARGE_CAMERA, 11.3, 14)!;
 
 /** A red disc on lawn, before which a leg stands whose right edge is 0.2 radii left of the disc's middle there, and `lean` px farther right for each px upwards; two radii wide, blurred. */
-const picture = (lean: number, view = VIEW): Raster => {
+const picture = (lean: number, view = VIEW, leg = FLANNEL): Raster => {
   const { width, height } = CAMERA;
   const data = new Uint8Array(3 * width * height);
   for (let y = 0; y < height; y++)
@@ -46,9 +50,7 @@ const picture = (lean: number, view = VIEW): Raster => {
       const share = right * left;
       const inside = Math.hypot(x + 0.5 - view.x, y + 0.5 - view.y) < view.radius;
       for (let c = 0; c < 3; c++)
-        data[3 * (y * width + x) + c] = Math.round(
-          share * FLANNEL[c]! + (1 - share) * (inside ? RED : LAWN)[c]!,
-        );
+        data[3 * (y * width + x) + c] = Math.round(share * leg[c]! + (1 - share) * (inside ? RED : LAWN)[c]!);
     }
   return { width, height, data };
 };
@@ -207,6 +209,37 @@ describe('what stands before a place', () => {
     expect(lnClutterDensities(ratio(RED), [0, 0, 0]).part).toBe(Number.NEGATIVE_INFINITY);
     expect(partOf(RED)).toBeGreaterThan(lnClutterDensities(ratio(RED), [0, 0, 0]).thing + 2);
     expect(partOf([30, 60, 170])).toBeLessThan(lnClutterDensities(ratio([30, 60, 170]), [0, 0, 0]).thing - 5);
+  });
+});
+
+describe('half a red ball', () => {
+  const judgedBefore = (leg: Rgb) => {
+    const scene = sceneOf(picture(0, LARGE, leg), LARGE_CAMERA, STANDARD_COURT, LAWN_COLOUR);
+    return { scene, ball: judgeBall(scene, LARGE, null, 8)! };
+  };
+  const odds = ({ lnOdds }: JudgedBall) => lnOdds[BALL_COLOURS.indexOf('red')]!;
+
+  it('is a part of red trousers rather than of grey ones', () => {
+    const [red, grey] = [judgedBefore([170, 38, 42]).ball, judgedBefore(FLANNEL).ball];
+    expect(red.clear).toBeLessThan(0.85);
+    expect(grey.clear).toBeLessThan(0.85);
+    // By hand, at their middles: ln density −2.7 of things of any colour (spreads 1 and 0.7), 0.7 of parts of what stands there (0.45 and 0.2); the legs differ a little from the ball.
+    expect(red.clutter - grey.clutter).toBeGreaterThan(1.5);
+  });
+
+  // By hand: 1.5 ln odds, and half of what the outline lacks to 7, at most 6, each times how much is covered.
+  it.each([
+    [1, 9, 0],
+    [0.55, 9, 1.5],
+    [0.55, 4, 3],
+    [0.7, 4, 1.5],
+    [0.2, -5, 4.5],
+  ])('of which %f is clear with an outline of %f ln odds is less likely by %f', (clear, outline, less) => {
+    const { scene, ball } = judgedBefore(FLANNEL);
+    const evidence = { ...ball.evidence, round: outline, size: 0 };
+    const open = placedAgain(scene, { ...ball, evidence, clear: 1 })!;
+    const covered = placedAgain(scene, { ...ball, evidence, clear })!;
+    expect(odds(open) - odds(covered)).toBeCloseTo(less, 9);
   });
 });
 
