@@ -62,7 +62,7 @@ describe('a ball that a touching one hides in part', () => {
       const view = viewBall(CAMERA, x, y)!;
       const { image, covariance } = found.find((ball) => ball.colour === colour)!;
       const [dx, dy] = [image.x - view.x - view.centreDx, image.y - view.y - view.centreDy];
-      // A quarter of a radius is stated in the sun.
+      // A fifth of a radius is stated in the sun.
       expect(Math.hypot(dx, dy) / view.radius).toBeLessThan(0.2);
       expect(Math.abs(dx) / Math.sqrt(covariance.xx)).toBeLessThan(3);
       expect(Math.abs(dy) / Math.sqrt(covariance.yy)).toBeLessThan(3);
@@ -77,18 +77,27 @@ describe('a ball that a touching one hides in part', () => {
     }
   });
 
-  it('is placed with more doubt than its fit has, in the sun by a quarter of a radius, without one by a tenth', () => {
+  it('is placed with more doubt along the line from the front ball, 0.2 radii in the sun and 0.06 without, and none across', () => {
     const balls = pair('red', 'yellow', 0);
     const found = judgeCandidates(render(CAMERA, { balls, sun: null, noise: 3 }), CAMERA, STANDARD_COURT);
     const ball = found.find(({ behind }) => behind !== undefined)!;
     expect(BALL_COLOURS[ball.lnOdds.indexOf(bestOdds(ball))]).toBe('yellow');
-    const of = (behind: JudgedBall['behind']): number => {
-      const { behind: _, ...plain } = ball;
-      return sightingOf(behind ? { ...plain, behind } : plain, 'yellow', 1, []).covariance.yy;
+    const whole = { ...ball, evidence: { ...ball.evidence, visible: 1 } };
+    const doubt = (dx: number, dy: number, sunny: boolean): number[] => {
+      const behind = { x: ball.fit.x - dx, y: ball.fit.y - dy, sunny };
+      const { behind: _, ...plain } = whole;
+      const more = sightingOf({ ...plain, behind }, 'yellow', 1, []).covariance;
+      const less = sightingOf(plain, 'yellow', 1, []).covariance;
+      return [more.xx - less.xx, more.xy - less.xy, more.yy - less.yy].map((v) => v / ball.view.radius ** 2);
     };
-    const [x, y] = [ball.fit.x, ball.fit.y];
-    expect(of({ x, y, sunny: true }) - of(undefined)).toBeCloseTo((0.25 * ball.view.radius) ** 2, 9);
-    expect(of({ x, y, sunny: false }) - of(undefined)).toBeCloseTo((0.1 * ball.view.radius) ** 2, 9);
+    const near = (found: number[], expected: number[]): void =>
+      expected.forEach((value, i) => {
+        expect(found[i]).toBeCloseTo(value, 9);
+      });
+    near(doubt(0, -4, true), [0, 0, 0.04]);
+    near(doubt(0, -4, false), [0, 0, 0.0036]);
+    near(doubt(3, -4, true), [0.04 * 0.36, -0.04 * 0.48, 0.04 * 0.64]);
+    near(doubt(0, 0, true), [0, 0, 0]);
   });
 });
 
@@ -98,8 +107,13 @@ describe('the doubt about a place', () => {
   const variance = (change: Partial<JudgedBall>, misfit = 1): number =>
     sightingOf({ ...ball, ...change, fit: { ...ball.fit, misfit } }, 'red', 1, []).covariance.xx;
 
-  it('is larger where a ball lacks the part of its edge that is seen against another: 0.08 radii', () => {
-    expect(variance({ hides: true }) - variance({})).toBeCloseTo((0.08 * ball.view.radius) ** 2, 9);
+  it('is larger where a ball lacks the part of its edge that is seen against another: 0.03 radii', () => {
+    expect(variance({ hides: true }) - variance({})).toBeCloseTo((0.03 * ball.view.radius) ** 2, 9);
+  });
+
+  it('grows with the share that is hidden: 0.1 radii for all of it', () => {
+    const of = (visible: number): number => variance({ evidence: { ...ball.evidence, visible } });
+    expect(of(0.25) - of(1)).toBeCloseTo((0.075 * ball.view.radius) ** 2, 9);
   });
 
   it('is larger where one ball explains the picture badly: 0.3 radii for each misfit above 1.6, of 6 px at most', () => {

@@ -3,7 +3,7 @@ import { projectPoint } from '../../server/camera/camera-model.ts';
 import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { pegPlace } from '../../server/lawn/hoops.ts';
-import { lawnPoint, lawnPoint3 } from '../../server/units/points.ts';
+import { type Covariance2, lawnPoint, lawnPoint3 } from '../../server/units/points.ts';
 import { isAttached } from '../../server/vision/balls/attachment.ts';
 import { colourRatios, lnBallDensities } from '../../server/vision/balls/colour-model.ts';
 import { doubtStanding } from '../../server/vision/balls/doubts.ts';
@@ -13,6 +13,7 @@ import { firstLook, isSure, sceneOf } from '../../server/vision/balls/first-look
 import type { JudgedBall, Scene } from '../../server/vision/balls/judge-ball.ts';
 import type { LawnColour } from '../../server/vision/balls/lawn-colour.ts';
 import { weighMinima } from '../../server/vision/balls/minima.ts';
+import { widening } from '../../server/vision/balls/outline-fit.ts';
 import { pooledBlur } from '../../server/vision/balls/picture-blur.ts';
 import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
 import { legShare } from '../../server/vision/balls/surroundings.ts';
@@ -195,25 +196,48 @@ describe('a fit that is not the only one', () => {
     expect(Math.sqrt(weighed.fit.yy)).toBeGreaterThan(0.15 * off);
   });
 
-  it('is placed with more doubt when light may mislead it: dark in the sun, or like the lawn without one', () => {
-    const variance = (brightness: number, sun: JudgedBall['sun']): number => {
+  it('is placed with more doubt down the picture when light may mislead it: dark in the sun, small and dark, or like the lawn without one', () => {
+    const covariance = (brightness: number, sun: JudgedBall['sun'], radius = 4): Covariance2 => {
       const lit = { ...ball.fit, ball: ball.fit.lawn.map((value) => brightness * value) };
-      return sightingOf({ ...ball, sun, fit: lit }, 'red', 1, []).covariance.yy;
+      const view = { ...ball.view, radius };
+      return sightingOf({ ...ball, view, sun, fit: lit }, 'red', 1, []).covariance;
     };
+    const more = (brightness: number, sun: JudgedBall['sun'], radius = 4): number =>
+      covariance(brightness, sun, radius).yy - covariance(0.5, sun, radius).yy;
     const sunny = { towards: [0, 0, 1], shadow: { share: 0.4, sd: 0.1 } } as const;
-    expect(variance(0.2, sunny) - variance(0.5, sunny)).toBeCloseTo(0.12 ** 2, 9);
-    expect(variance(0.8, null) - variance(0.5, null)).toBeCloseTo(0.2 ** 2, 9);
-    expect(variance(0.8, sunny)).toBe(variance(0.5, sunny));
-    expect(variance(0.2, null)).toBe(variance(0.5, null));
+    // Down the picture and down the outline are nearly one here.
+    expect(more(0.2, sunny)).toBeCloseTo(0.1 ** 2, 4);
+    expect(more(0.2, null, 2.2)).toBeCloseTo(0.35 ** 2, 3);
+    expect(more(0.2, sunny, 2.2)).toBeCloseTo(0.35 ** 2 + 0.1 ** 2, 3);
+    expect(more(0.8, null)).toBeCloseTo(0.3 ** 2, 3);
+    expect(more(0.8, sunny)).toBe(0);
+    expect(more(0.2, null)).toBe(0);
+    expect(more(0.45, null, 2.2)).toBe(0);
+    const aside = covariance(0.8, null).xx - covariance(0.5, null).xx;
+    expect(aside).toBeLessThan(0.01 * more(0.8, null));
   });
 
   it('is placed with more doubt when the picture would have the ball smaller', () => {
-    const sd = (radiusOffset: number): number =>
-      Math.sqrt(sightingOf({ ...ball, fit: { ...ball.fit, radiusOffset } }, 'red', 1, []).covariance.yy);
-    // 1.3 × (0.6 − 0.3) px are added.
-    expect(sd(-0.6) ** 2 - sd(0) ** 2).toBeCloseTo(0.39 ** 2, 6);
+    const sd = (radiusOffset: number, radiusSd = 0): number =>
+      Math.sqrt(
+        sightingOf({ ...ball, fit: { ...ball.fit, radiusOffset, radiusSd } }, 'red', 1, []).covariance.yy,
+      );
+    // 0.6 − 0.3 px are added, less what the picture does not tell of the radius: of an offset of two deviations a quarter.
+    expect(sd(-0.6) ** 2 - sd(0) ** 2).toBeCloseTo(0.3 ** 2, 6);
+    expect(sd(0.6, 0.3) ** 2 - sd(0) ** 2).toBeCloseTo((0.75 * 0.3) ** 2, 6);
+    expect(sd(0.6, 0.7)).toBe(sd(0));
     expect(sd(0.6)).toBeCloseTo(sd(-0.6), 12);
     expect(sd(0.2)).toBe(sd(0));
+  });
+});
+
+describe('what a fit states', () => {
+  it('by hand: grows with the misfit of the cells that are seen, from 0.8 of what the cells alone make it', () => {
+    const trust = Float64Array.from({ length: 10 }, (_, i) => (i < 4 ? 1 : 0));
+    const all = new Float64Array(10).fill(1);
+    expect(widening({ trust: all, count: 10 }, 1)).toBe(0.8);
+    expect(widening({ trust: all, count: 10 }, 2)).toBeCloseTo(1.4, 12);
+    expect(widening({ trust, count: 10 }, 0.8)).toBeCloseTo(1.4, 12);
   });
 });
 

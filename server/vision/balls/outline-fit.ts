@@ -189,6 +189,20 @@ const ANY_RADIUS = 10;
 const shadowSeen = ({ coefficients, lawn }: OutlineFit, { shadow }: Sun): ShadowDepth | null =>
   lawn[0]! < 1 ? null : seenDepth(coefficients[COLUMN.shadow]!, shadowVariance, lawn[0]!, shadow);
 
+/**
+ * What the errors that cells are taken to have make of a place's variance is so much of the misfit, and at least so much of itself: cells hold more than they are taken to, and less where the model
+ * explains them badly. Counted on 223 whole balls about which nothing else was amiss, in 33 fixtures and 30 scenes drawn by chance: their places err by 0.95 of what is stated, by as much whatever the misfit.
+ */
+const WIDER_BY_MISFIT = 0.7;
+const LEAST_WIDER = 0.8;
+
+/** By how much the variance of a place is wider than the cells' own errors make it; of a covered ball the misfit of the cells that are seen counts. */
+export const widening = ({ trust, count }: Pick<Patch, 'trust' | 'count'>, misfit: number): number => {
+  let seen = 0;
+  for (let i = 0; i < count; i++) seen += trust[i]!;
+  return Math.max(LEAST_WIDER, (WIDER_BY_MISFIT * misfit * count) / seen);
+};
+
 const finish = (
   patch: Patch,
   fit: OutlineFit,
@@ -198,8 +212,7 @@ const finish = (
 ): OutlineFit | null => {
   fit.x = shape.x;
   fit.y = shape.y;
-  // What the weights did not know: noise that more cells share, and a model that explains the picture worse than its errors were taken to be.
-  const wider = (sharedCells(patch, space) / LUMA_SHARED) * Math.max(1, fit.misfit) ** 2;
+  const wider = (sharedCells(patch, space) / LUMA_SHARED) * widening(patch, fit.misfit);
   fit.xx = wider * answers[SHAPE]!;
   fit.xy = wider * answers[SHAPE + 1]!;
   fit.yy = wider * answers[2 * SHAPE + 1]!;
