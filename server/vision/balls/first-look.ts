@@ -91,7 +91,7 @@ const COVERED_STARTS = [
 ] as const;
 const COVERED_STEPS = 6;
 /** ln odds of its first fit below which such a place hardly ever becomes one that may be a ball: 14 of 262 in fixtures and scenes drawn by chance, 3 of them clear ones. */
-const HOPELESS = -15;
+const HOPELESS = -25;
 
 const better = (best: JudgedBall | null, found: JudgedBall | null): JudgedBall | null =>
   best === null || (found !== null && fitMerit(found) > fitMerit(best)) ? found : best;

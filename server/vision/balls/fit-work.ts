@@ -3,7 +3,7 @@ import type { Court } from '../../lawn/court.ts';
 import type { Raster } from '../types.ts';
 import { FIRST_STEPS, isSure, isWorthRefining, sceneOf } from './first-look.ts';
 import { explainBlot } from './hidden-behind.ts';
-import { type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
+import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { weighMinima } from './minima.ts';
 import { touchingViews } from './neighbours.ts';
@@ -55,7 +55,7 @@ const fitOne = (scene: Scene, work: FitWork, ball: JudgedBall): JudgedBall[] => 
     return [weighMinima({ ...scene, blocks: scene.raster.blocks }, ball, sun, near)];
   }
   const refined = refine(scene, ball, sun, around);
-  if (kind === 'refine' || !isSure(refined)) return [refined];
+  if (kind === 'refine' || !(isSure(refined) || bestOdds(refined) > 3)) return [refined];
   const others = around.filter((other) => other !== ball);
   return explainBlot(scene, refined, isSure(ball) ? ball : refined, sun, others);
 };

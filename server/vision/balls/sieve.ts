@@ -220,8 +220,8 @@ const MOST_LOOKED_AT = 700;
 const MOST_CLOSER = 300;
 const MOST_KEPT = 50;
 /** The same of those before which something upright stands, once that is taken off: half a disc is half as round, so they are ranked among themselves. */
-const MOST_CLOSER_FLAT = 60;
-const MOST_KEPT_FLAT = 16;
+const MOST_CLOSER_FLAT = 150;
+const MOST_KEPT_FLAT = 48;
 /** Merit from which one of them is kept: those that were balls, in fixtures and scenes drawn by chance, had 4.2 and more. */
 const LEAST_FLAT = 3.5;
 /** Nearer than this share of a radius two candidates are the same. */
