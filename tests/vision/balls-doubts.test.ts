@@ -63,6 +63,15 @@ describe('a dark thing beside a ball in the sun', () => {
   });
 });
 
+describe('a dark thing with a colour of its own where the shadow falls', () => {
+  it('is no shadow and keeps its odds', () => {
+    const dark = thingAt(REACH, 0.4);
+    const brown = dark.fit.ball.slice();
+    brown[2] = brown[2]! + 30;
+    for (const loss of lost({ ...dark, fit: { ...dark.fit, ball: brown } })) expect(loss).toBe(0);
+  });
+});
+
 describe('a ball beside something that is not taken for a ball', () => {
   const spread = (unnamed: readonly JudgedBall[]): number =>
     sightingOf(white, 'white', 1, unnamed).covariance.xx;

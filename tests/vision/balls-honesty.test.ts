@@ -17,6 +17,7 @@ import { widening } from '../../server/vision/balls/outline-fit.ts';
 import { pooledBlur } from '../../server/vision/balls/picture-blur.ts';
 import { sightingOf } from '../../server/vision/balls/sighting-of.ts';
 import { legShare } from '../../server/vision/balls/surroundings.ts';
+import { blueOf, greenOf, redOf, type Ycc, yccAt } from '../../server/vision/ycc.ts';
 import { lookAt, render, type SceneBox, SUNNY } from './balls-scene.ts';
 
 const CAMERA = lookAt([11.3, 2, 6], [11.3, 14], 1600, 400, 300);
@@ -63,6 +64,36 @@ describe('something large behind a ball', () => {
     const { scene, ball } = candidateAt(HERE, [bodyBehind(0.05)]);
     const doubted = doubtStanding(scene, ball, scene.lawn.noise);
     for (const [c, odds] of doubted.lnOdds.entries()) expect(odds).toBeLessThan(ball.lnOdds[c]! - 3);
+  });
+});
+
+describe('colour that bled from a ball', () => {
+  const { scene, ball } = candidateAt(HERE, []);
+  const [, b, r] = ball.fit.ball.map((value, c) => value - ball.fit.lawn[c]!) as unknown as Ycc;
+
+  /** Whether the ball hangs together with a halo 10 px wide that has the lawn's brightness and its colour changed by (`cb`, `cr`) grey levels. */
+  const hangsIn = (cb: number, cr: number): boolean => {
+    const { raster } = scene;
+    const data = Uint8Array.from(raster.data);
+    for (let y = 0; y < raster.height; y++)
+      for (let x = 0; x < raster.width; x++) {
+        const out = Math.hypot(x + 0.5 - ball.fit.x, y + 0.5 - ball.fit.y) - ball.view.radius;
+        if (out < 1 || out > 10) continue;
+        const px = yccAt(raster, x, y);
+        const changed = [px[0], px[1] + cb, px[2] + cr] as const;
+        const rgb = [redOf(changed[0], changed[2]), greenOf(...changed), blueOf(changed[0], changed[1])];
+        rgb.forEach((level, c) => {
+          data[3 * (y * raster.width + x) + c] = Math.max(0, Math.min(255, Math.round(level)));
+        });
+      }
+    return isAttached({ ...raster, data }, ball, scene.lawn.noise, scene.things);
+  };
+
+  it('is no large thing that it hangs together with, while as much colour of another thing is', () => {
+    expect(Math.hypot(b, r)).toBeGreaterThan(40);
+    expect(hangsIn(0.4 * b, 0.4 * r)).toBe(false);
+    expect(hangsIn(0.9 * b, 0.9 * r)).toBe(true);
+    expect(hangsIn(-0.6 * r, 0.6 * b)).toBe(true);
   });
 });
 

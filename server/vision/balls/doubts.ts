@@ -4,6 +4,7 @@ import { isAttached } from './attachment.ts';
 import { coveredBy } from './covering.ts';
 import type { JudgedBall, Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
+import { offLawnColour } from './off-lawn.ts';
 import { shadowShare } from './peel.ts';
 import { poleAbove } from './pole-above.ts';
 import { bodyShare, goesOn, legShare } from './surroundings.ts';
@@ -11,6 +12,8 @@ import { bodyShare, goesOn, legShare } from './surroundings.ts';
 /** Share of a disc in a neighbour's shadow from which it is doubted, and the ln odds that a dark thing then loses: it is the shadow. */
 const IN_SHADOW = 0.25;
 const SHADOW_DOUBT = 6;
+/** Contrast to the lawn in whatever light, in standard deviations of a cell, from which a thing has a colour of its own and is no shadow. */
+const OWN_COLOUR = 3;
 /**
  * Step of brightness from lawn to ball, as a share of the lawn's, below which a thing shows by colour alone; how far JPEG carries colour (a block of 8 × 8 values of halved
  * colour, ITU-T T.81), px; and the ln odds that are lost.
@@ -26,7 +29,9 @@ export const doubtTrace = (ball: JudgedBall, others: readonly JudgedBall[]): Jud
   const { fit, view, lnOdds } = ball;
   const step = fit.ball[0]! - fit.lawn[0]!;
   const shadow =
-    step < 0 && others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW);
+    step < 0 &&
+    offLawnColour([fit.ball[0]!, fit.ball[1]!, fit.ball[2]!], fit.lawn, fit.noise) < OWN_COLOUR &&
+    others.some((other) => shadowShare(other, fit.x, fit.y, view.radius) > IN_SHADOW);
   const bled =
     Math.abs(step) < NO_BRIGHTNESS * fit.lawn[0]! &&
     others.some(
