@@ -24,8 +24,8 @@ describe('a call', () => {
   it('needs to know which ball it is', () => {
     expect(lies({ confidence: SURE_COLOUR })).toBe(lies({}));
     expect(lies({ confidence: SURE_COLOUR - 0.01 })).toBe('tooClose');
-    // A firm call may be wrong once in a hundred times; of balls named with 0.9 to 0.97 six in a hundred were something else.
-    expect(SURE_COLOUR).toBeGreaterThanOrEqual(0.95);
+    // A firm call may be wrong once in a hundred times; of 20 balls named with 0.97 to 0.98 two were something else.
+    expect(SURE_COLOUR).toBeGreaterThanOrEqual(0.98);
   });
 
   it('needs half of the outline', () => {

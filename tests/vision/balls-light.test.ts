@@ -4,6 +4,7 @@ import type { BallColour } from '../../server/lawn/colours.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { lawnPoint3 } from '../../server/units/points.ts';
 import { viewBallAt } from '../../server/vision/balls/ball-view.ts';
+import { chancesOf } from '../../server/vision/balls/colour-chances.ts';
 import { lawnElsewhere, lnClutterDensities } from '../../server/vision/balls/colour-model.ts';
 import { judgeCandidates } from '../../server/vision/balls/find-balls.ts';
 import { firstLook, isSure, sceneOf } from '../../server/vision/balls/first-look.ts';
@@ -221,5 +222,29 @@ describe('a name that rests on colour alone', () => {
 
   it('is not made surer either', () => {
     expect(sightingOf(withOutline(4, 1), 'red', 0.82, []).confidence).toBe(0.82);
+  });
+});
+
+describe('the look of a picture', () => {
+  const balls = judged();
+  const [first, ...others] = BALLS.map((place) => nearest(balls, place)) as [JudgedBall, ...JudgedBall[]];
+  const colours = BALLS.map(({ colour }) => colour);
+  /** What the first ball, twice as bright and redder than it is, makes of the others' chances when its outline and what is clear of it are as told. */
+  const chancesBeside = (round: number, clear: number): readonly number[] => {
+    const ratios = first.ratios.map(({ ratio, error }) => ({
+      ratio: [ratio[0] + 1.2, ratio[1] + 0.7, ratio[2] + 0.7] as const,
+      error,
+    }));
+    const evidence = { ...first.evidence, round, size: 0 };
+    return [...chancesOf([{ ...first, ratios, evidence, clear }, ...others], colours)].slice(8);
+  };
+
+  it('is told by clear outlines, and by nothing faint or with something upright before it', () => {
+    const clear = chancesBeside(12, 1);
+    const faint = chancesBeside(6.9, 1);
+    expect(chancesBeside(12, 0.8)).toEqual(faint);
+    const change = clear.map((chance, i) => Math.abs(chance - faint[i]!));
+    expect(Math.max(...change)).toBeGreaterThan(1e-6);
+    expect(chancesBeside(7, 0.86)).toEqual(clear);
   });
 });

@@ -1,6 +1,7 @@
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
 import { weighAssignments } from './assign-colours.ts';
 import { likeliestRatio, lnBallDensities } from './colour-model.ts';
+import { COVERED } from './covering.ts';
 import { ballDensities, type LookWitness, lookOf } from './dye-density.ts';
 import type { JudgedBall } from './judge-ball.ts';
 
@@ -19,14 +20,24 @@ const LEAST_WITNESS = 0.2;
 
 const N = BALL_COLOURS.length;
 
+/**
+ * ln odds of an outline below which a candidate is no witness, nor is one before which something upright stands: beside people most candidates are parts of them, and a few of these can agree on a look that
+ * makes balls of them. In a picture of three people who hid all balls a shoulder was a yellow one (0.99), a belt a blue one.
+ */
+const WITNESS_OUTLINE = 7;
+const isWitness = ({ clear, evidence }: JudgedBall): boolean =>
+  clear >= COVERED && evidence.round + evidence.size >= WITNESS_OUTLINE;
+
 /** What candidate `i` says of the picture's look, as each colour that it may be. */
 const witnessesOf = (candidate: JudgedBall, chances: Float64Array, i: number): LookWitness[] =>
-  BALL_COLOURS.flatMap((_, colour) => {
-    const weight = chances[i * N + colour]!;
-    if (weight < LEAST_WITNESS) return [];
-    const density = ANY_PICTURE[colour]!;
-    return [{ colour, weight, ...likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
-  });
+  !isWitness(candidate)
+    ? []
+    : BALL_COLOURS.flatMap((_, colour) => {
+        const weight = chances[i * N + colour]!;
+        if (weight < LEAST_WITNESS) return [];
+        const density = ANY_PICTURE[colour]!;
+        return [{ colour, weight, ...likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
+      });
 
 const ANY_PICTURE = ballDensities(lookOf([]));
 
