@@ -48,7 +48,7 @@ const LEAST_CHANCE = 0.8;
 const FAINT_CHANCE = 0.9;
 const FAINT_OUTLINE = 4;
 const FAINT_SEEN = 0.5;
-/** The same beside something upright: edges of clothes reach as much as 4. */
+/** The same beside something upright: from 4 on an edge of clothes was a ball in a copy kept at quality 55. */
 const FAINT_COVERED = 5;
 
 /** Share of its outline from which a ball shows where its light comes from: of one that is hidden on a side, that side is missing. */
