@@ -12,7 +12,7 @@ import { nearTo, refine } from './refine-ball.ts';
 import type { Sun } from './shading.ts';
 
 /**
- * What is done with each ball: fitted again in the light of the others; the same, and where it is sure then compared with two balls in its place; looked for others right beside it; or placed at the mean
+ * What is done with each ball: fitted again in the light of the others; the same, and where it may be one then compared with two balls in its place; looked for others right beside it; or placed at the mean
  * of its fit's minima.
  */
 type Kind = 'refine' | 'explain' | 'beside' | 'weigh';
@@ -29,6 +29,9 @@ export type FitWork = {
   /** The balls that may hide them. */
   readonly around: readonly JudgedBall[];
 };
+
+/** ln odds from which what is fitted as one ball may be two: a ball that another spoils is seldom sure, and both are lost with it. */
+const MAY_BE_TWO = -3;
 
 /** What was made of the ball of index `index`. */
 export type MadeOf = { readonly index: number; readonly made: readonly JudgedBall[] };
@@ -55,7 +58,7 @@ const fitOne = (scene: Scene, work: FitWork, ball: JudgedBall): JudgedBall[] => 
     return [weighMinima({ ...scene, blocks: scene.raster.blocks }, ball, sun, near)];
   }
   const refined = refine(scene, ball, sun, around);
-  if (kind === 'refine' || !(isSure(refined) || bestOdds(refined) > 3)) return [refined];
+  if (kind === 'refine' || bestOdds(refined) < MAY_BE_TWO) return [refined];
   const others = around.filter((other) => other !== ball);
   return explainBlot(scene, refined, isSure(ball) ? ball : refined, sun, others);
 };
