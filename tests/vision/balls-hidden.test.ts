@@ -50,6 +50,11 @@ describe('a ball that a touching one hides in part', () => {
     ['blue', 'white', 0.35, null],
     ['brown', 'pink', -0.2, null],
     ['red', 'yellow', 0.15, null],
+    // As one ball these are none that is sure.
+    ['brown', 'white', 0.5, SUN],
+    ['white', 'brown', 0.5, null],
+    ['green', 'pink', 0.3, SUN],
+    ['green', 'yellow', 0.1, null],
   ];
 
   it.each(cases)('%s before %s, turned by %f: both are found where they are', (front, rear, turn, sun) => {
