@@ -17,6 +17,7 @@ import { type JudgedBall, judgeBall, placedAgain } from '../../server/vision/bal
 import { columnAt, leanOf, shiftStrips } from '../../server/vision/balls/lean.ts';
 import { cutPatch } from '../../server/vision/balls/patch.ts';
 import { SIDE } from '../../server/vision/balls/roundness.ts';
+import { sieveCandidates } from '../../server/vision/balls/sieve.ts';
 import {
   isCoveredNear,
   maskColumns,
@@ -258,5 +259,36 @@ describe('half-hidden balls of the fixtures', () => {
       expect(error).toBeLessThan(0.35);
       expect(wrongCall).toBe(false);
     }
+  });
+});
+
+describe('a crowd', () => {
+  it('leaves no ball behind a leg out before it is fitted: 24 half balls beside 60 whole ones', () => {
+    const camera = lookAt([12.8, -14, 9], [12.8, 14], 1800, 1600, 700);
+    const [width, height] = [1600, 700];
+    const data = new Uint8Array(3 * width * height);
+    for (let k = 0; k < data.length; k++) data[k] = LAWN[k % 3]!;
+    const paint = (x: number, y: number, rgb: Rgb): void => data.set(rgb, 3 * (y * width + x));
+    const views = Array.from({ length: 84 }, (_, i) =>
+      viewBall(camera, 5 + 1.3 * (i % 12), 7 + 2 * Math.floor(i / 12)),
+    ).filter((view) => view !== null);
+    const behind = views.slice(-24);
+    for (const view of views) {
+      const { x, y, radius } = view;
+      const r = Math.ceil(radius);
+      for (let j = Math.floor(y) - r; j <= y + r; j++)
+        for (let i = Math.floor(x) - r; i <= x + r; i++)
+          if (Math.hypot(i + 0.5 - x, j + 0.5 - y) < radius) paint(i, j, RED);
+      if (!behind.includes(view)) continue;
+      // A leg two radii wide, whose right edge is a tenth of a radius left of the middle.
+      for (let j = Math.floor(y - 5 * radius); j <= y + 5 * radius; j++)
+        for (let i = Math.ceil(x - 2.1 * radius); i < x - 0.1 * radius; i++) paint(i, j, FLANNEL);
+    }
+    const candidates = views.map(({ x, y }) => ({ x, y, score: 1 }));
+    const kept = sieveCandidates({ width, height, data }, camera, candidates, LAWN_COLOUR);
+    const near = behind.filter(({ x, y, radius }) =>
+      kept.some((view) => Math.hypot(view.x - x, view.y - y) < radius),
+    );
+    expect(near).toHaveLength(24);
   });
 });
