@@ -102,7 +102,8 @@ describe('a ball that a touching one hides in part', () => {
     near(doubt(0, -4, true), [0, 0, 0.04]);
     near(doubt(0, -4, false), [0, 0, 0.0036]);
     near(doubt(3, -4, true), [0.04 * 0.36, -0.04 * 0.48, 0.04 * 0.64]);
-    near(doubt(0, 0, true), [0, 0, 0]);
+    // Of two at one place nothing tells the line: up the picture is where one behind another lies.
+    near(doubt(0, 0, true), [0, 0, 0.04]);
   });
 });
 

@@ -94,6 +94,7 @@ describe('colour that bled from a ball', () => {
     expect(hangsIn(0.4 * b, 0.4 * r)).toBe(false);
     expect(hangsIn(0.9 * b, 0.9 * r)).toBe(true);
     expect(hangsIn(-0.6 * r, 0.6 * b)).toBe(true);
+    expect(hangsIn(-0.6 * b, -0.6 * r)).toBe(true);
   });
 });
 

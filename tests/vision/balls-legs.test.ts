@@ -272,6 +272,7 @@ describe('a crowd', () => {
     const views = Array.from({ length: 84 }, (_, i) =>
       viewBall(camera, 5 + 1.3 * (i % 12), 7 + 2 * Math.floor(i / 12)),
     ).filter((view) => view !== null);
+    // The whole ones fill the fifty places of those that nothing hides.
     const behind = views.slice(-24);
     for (const view of views) {
       const { x, y, radius } = view;

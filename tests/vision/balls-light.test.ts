@@ -240,6 +240,7 @@ describe('the look of a picture', () => {
   };
 
   it('is told by clear outlines, and by nothing faint or with something upright before it', () => {
+    // An outline of 7 ln odds is asked for, and that 0.85 of it be clear (where `coveredBy` begins).
     const clear = chancesBeside(12, 1);
     const faint = chancesBeside(6.9, 1);
     expect(chancesBeside(12, 0.8)).toEqual(faint);

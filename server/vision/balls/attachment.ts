@@ -3,7 +3,7 @@ import type { Ycc } from '../ycc.ts';
 import { distanceTo, type KnownThing } from './exclusions.ts';
 import type { JudgedBall } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
-import { offLawnColour, pxAt } from './off-lawn.ts';
+import { COLOUR_BLOCK, offLawnColour, pxAt } from './off-lawn.ts';
 import type { OutlineFit } from './outline-shape.ts';
 
 /** Nodes are this far apart, radii, but at least one px; they are followed so far from the ball, radii. */
@@ -17,10 +17,9 @@ const OWN = 1.4;
 const LARGE = 45;
 
 /**
- * How far JPEG carries colour: a block of 8 × 8 values of halved colour (ITU-T T.81), px. What has bled there is less than this share of the ball's own colour, and in no other direction by more than noise
- * or so much of it. A ball of a strong colour in a photo kept coarsely stands in a halo larger than itself: of 16 balls in the fixtures and in scenes drawn by chance that were taken for a part of something large four were so for that alone.
+ * What has bled from a ball is less than this share of its own colour, and in no other direction by more than noise or so much of it. A ball of a strong colour in a photo kept coarsely stands in a halo
+ * larger than itself: of 16 balls in the fixtures and in scenes drawn by chance that were taken for a part of something large four were so for that alone.
  */
-const COLOUR_BLOCK = 16;
 const MOST_BLED = 0.5;
 const OFF_BLED = 0.25;
 
@@ -29,10 +28,11 @@ const hasBled = (px: Ycc, { ball, lawn }: OutlineFit, noise: CellNoise, out: num
   if (out > COLOUR_BLOCK || Math.abs(px[0] - lawn[0]!) > DIFFERS * noise.luma) return false;
   const [sb, sr] = [ball[1]! - lawn[1]!, ball[2]! - lawn[2]!];
   const [b, r] = [px[1] - lawn[1]!, px[2] - lawn[2]!];
-  const size = sb * sb + sr * sr;
-  const share = (b * sb + r * sr) / size;
-  const off = Math.abs(b * sr - r * sb) / Math.sqrt(size);
-  return share < MOST_BLED && off < Math.max(2 * DIFFERS * noise.colour, OFF_BLED * Math.sqrt(size));
+  const own = Math.hypot(sb, sr);
+  const along = (b * sb + r * sr) / own;
+  const off = Math.abs(b * sr - r * sb) / own;
+  const stray = 2 * DIFFERS * noise.colour;
+  return along > -stray && along < MOST_BLED * own && off < Math.max(stray, OFF_BLED * own);
 };
 
 /**

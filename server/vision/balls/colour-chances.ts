@@ -29,15 +29,15 @@ const isWitness = ({ clear, evidence }: JudgedBall): boolean =>
   clear >= COVERED && evidence.round + evidence.size >= WITNESS_OUTLINE;
 
 /** What candidate `i` says of the picture's look, as each colour that it may be. */
-const witnessesOf = (candidate: JudgedBall, chances: Float64Array, i: number): LookWitness[] =>
-  !isWitness(candidate)
-    ? []
-    : BALL_COLOURS.flatMap((_, colour) => {
-        const weight = chances[i * N + colour]!;
-        if (weight < LEAST_WITNESS) return [];
-        const density = ANY_PICTURE[colour]!;
-        return [{ colour, weight, ...likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
-      });
+const witnessesOf = (candidate: JudgedBall, chances: Float64Array, i: number): LookWitness[] => {
+  if (!isWitness(candidate)) return [];
+  return BALL_COLOURS.flatMap((_, colour) => {
+    const weight = chances[i * N + colour]!;
+    if (weight < LEAST_WITNESS) return [];
+    const density = ANY_PICTURE[colour]!;
+    return [{ colour, weight, ...likeliestRatio(candidate.ratios, candidate.view.radius, density) }];
+  });
+};
 
 const ANY_PICTURE = ballDensities(lookOf([]));
 

@@ -4,7 +4,7 @@ import { isAttached } from './attachment.ts';
 import { coveredBy } from './covering.ts';
 import type { JudgedBall, Scene } from './judge-ball.ts';
 import type { CellNoise } from './noise-model.ts';
-import { offLawnColour } from './off-lawn.ts';
+import { COLOUR_BLOCK, offLawnColour } from './off-lawn.ts';
 import { shadowShare } from './peel.ts';
 import { poleAbove } from './pole-above.ts';
 import { bodyShare, goesOn, legShare } from './surroundings.ts';
@@ -14,12 +14,8 @@ const IN_SHADOW = 0.25;
 const SHADOW_DOUBT = 6;
 /** Contrast to the lawn in whatever light, in standard deviations of a cell, from which a thing has a colour of its own and is no shadow. */
 const OWN_COLOUR = 3;
-/**
- * Step of brightness from lawn to ball, as a share of the lawn's, below which a thing shows by colour alone; how far JPEG carries colour (a block of 8 × 8 values of halved
- * colour, ITU-T T.81), px; and the ln odds that are lost.
- */
+/** Step of brightness from lawn to ball, as a share of the lawn's, below which a thing shows by colour alone, and the ln odds that it loses where a neighbour's colour may have bled. */
 const NO_BRIGHTNESS = 0.1;
-const COLOUR_BLOCK = 16;
 const BLED_DOUBT = 4;
 /** Nearer than this two balls may well touch, metres. */
 const TOUCHING = 1.4 * BALL_DIAMETER;

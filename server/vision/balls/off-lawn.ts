@@ -3,6 +3,9 @@ import { type Ycc, yccAt } from '../ycc.ts';
 import type { CellNoise } from './noise-model.ts';
 import type { OutlineFit } from './outline-shape.ts';
 
+/** How far JPEG carries colour: a block of 8 × 8 values of halved colour (ITU-T T.81), px. */
+export const COLOUR_BLOCK = 16;
+
 /** Neighbouring px share their colour differences (half resolution in JPEG), so one px of them scatters twice as much as a cell's. */
 const COLOUR_SHARED = 2;
 

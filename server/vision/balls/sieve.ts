@@ -219,10 +219,13 @@ const look = (
 const MOST_LOOKED_AT = 700;
 const MOST_CLOSER = 300;
 const MOST_KEPT = 50;
-/** The same of those before which something upright stands, once that is taken off: half a disc is half as round, so they are ranked among themselves. */
+/**
+ * The same of those before which something upright stands, once that is taken off: half a disc is half as round, so they are ranked among themselves. Most pictures have fewer; of crowded
+ * ones 16 left out balls that their fits name, and with 60 as many things as balls came in addition.
+ */
 const MOST_CLOSER_FLAT = 150;
 const MOST_KEPT_FLAT = 48;
-/** Merit from which one of them is kept: those that were balls, in fixtures and scenes drawn by chance, had 4.2 and more. */
+/** Merit from which one of them is kept. With 3.2, and 80 kept, two balls more were found in 42 scenes drawn by chance, and three things were named. */
 const LEAST_FLAT = 3.5;
 /** Nearer than this share of a radius two candidates are the same. */
 const SAME = 0.6;
