@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { everyScreen, openScreen } from '../browser/support/every-screen.ts';
 import { openBrowser, SIZES, type SizeName, visit } from '../browser/support/open-browser.ts';
 import { runService } from '../browser/support/run-service.ts';
+import { takeReadmePictures } from './readme-pictures.ts';
 import { SCREENS, type Shoot } from './screens.ts';
 
 const FOLDER = resolve(import.meta.dirname, '..', '..', 'screens');
@@ -11,7 +12,7 @@ const LIGHTS = [
   ['-dark', true],
 ] as const;
 
-/** Pictures of every screen and of its states, in all sizes, in light and dark, into the ignored folder `screens`; by name only those named. */
+/** Pictures of every screen and of its states, in all sizes, in light and dark, into the ignored folder `screens`; by name only those named. `readme` takes those anew that the README shows. */
 const main = async (): Promise<void> => {
   const only = process.argv.slice(2);
   const wanted = (name: string) => only.length === 0 || only.includes(name);
@@ -20,6 +21,8 @@ const main = async (): Promise<void> => {
   const service = process.env.SWARD_ADDRESS ? null : await runService();
   const address = process.env.SWARD_ADDRESS ?? service!.address;
   try {
+    if (only.includes('readme')) await takeReadmePictures(browser, address);
+    if (only.length === 1 && only[0] === 'readme') return;
     const screens = (await everyScreen(address)).filter(({ name }) => wanted(name));
     for (const size of Object.keys(SIZES) as SizeName[]) {
       for (const [light, dark] of LIGHTS) {
