@@ -23,10 +23,20 @@ export type SceneOptions = {
   readonly gamma?: number;
   /** Upright boxes (metres: x from, to, y from, to, z from, to) with a linear colour: people, hoops, boards. */
   readonly boxes?: readonly SceneBox[];
+  /** People who stand where the picture does not show them, and keep the sun from balls and lawn. */
+  readonly shades?: readonly SceneShade[];
   readonly seed?: number;
 };
 
 export type SceneBox = { readonly at: readonly number[]; readonly rgb: readonly [number, number, number] };
+
+/** An upright cylinder, metres. */
+export type SceneShade = {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly height: number;
+};
 
 /** Reflectances as a dye-maker's card would give them; not the finder's own table. */
 const DYES: Readonly<Record<SceneBall['colour'], readonly [number, number, number]>> = {
@@ -91,7 +101,23 @@ const light = (n: Vector, sun: Vector | null, sunny: number): number =>
   SKY * ((1 + n[2]) / 2 + 0.1 * ((1 - n[2]) / 2)) +
   (sun === null ? 0 : SUN * sunny * Math.max(0, dot(n, sun)));
 
-const hitBall = (o: Vector, d: Vector, ball: SceneBall, sun: Vector | null, most: number): Hit | null => {
+/** Whether one of `shades` keeps the sun from the point `p`. */
+const isShaded = (p: Vector, sun: Vector, shades: readonly SceneShade[]): boolean =>
+  shades.some(({ x, y, radius, height }) => {
+    const [dx, dy] = [x - p[0], y - p[1]];
+    const flat2 = sun[0] * sun[0] + sun[1] * sun[1];
+    const along = (dx * sun[0] + dy * sun[1]) / flat2;
+    const miss2 = dx * dx + dy * dy - along * along * flat2;
+    return along > 0 && miss2 < radius * radius && p[2] + along * sun[2] < height;
+  });
+
+const hitBall = (
+  o: Vector,
+  d: Vector,
+  ball: SceneBall,
+  most: number,
+  { sun = SUNNY, shades = [] }: SceneOptions,
+): Hit | null => {
   const c: Vector = [ball.x - o[0], ball.y - o[1], RADIUS - o[2]];
   const b = dot(c, d);
   const under = b * b - dot(c, c) + RADIUS * RADIUS;
@@ -103,9 +129,11 @@ const hitBall = (o: Vector, d: Vector, ball: SceneBall, sun: Vector | null, most
     (o[1] + t * d[1] - ball.y) / RADIUS,
     (o[2] + t * d[2] - RADIUS) / RADIUS,
   ];
-  const l = light(n, sun, 1);
-  const h = sun === null ? 0 : Math.max(0, dot(n, sun) - dot(d, n) * 0.5);
-  const gloss = 0.02 * SKY + (sun === null ? 0 : 0.35 * Math.min(1, h) ** 60);
+  const at: Vector = [o[0] + t * d[0], o[1] + t * d[1], o[2] + t * d[2]];
+  const lit = sun !== null && !isShaded(at, sun, shades);
+  const l = light(n, sun, lit ? 1 : 0);
+  const h = sun === null || !lit ? 0 : Math.max(0, dot(n, sun) - dot(d, n) * 0.5);
+  const gloss = 0.02 * SKY + (!lit ? 0 : 0.35 * Math.min(1, h) ** 60);
   const dye = DYES[ball.colour];
   return { t, rgb: [dye[0] * l + gloss, dye[1] * l + gloss, dye[2] * l + gloss] };
 };
@@ -123,9 +151,14 @@ const hitBox = (o: Vector, d: Vector, { at, rgb }: SceneBox, most: number): Hit 
 };
 
 /** Whether the ground point (x, y) sees the sun, and how much of the sky the balls hide from it. */
-const groundLight = (x: number, y: number, balls: readonly SceneBall[], sun: Vector | null): number => {
+const groundLight = (
+  x: number,
+  y: number,
+  balls: readonly SceneBall[],
+  { sun = SUNNY, shades = [] }: SceneOptions,
+): number => {
   let sky = 1;
-  let lit = 1;
+  let lit = sun !== null && isShaded([x, y, 0], sun, shades) ? 0 : 1;
   for (const ball of balls) {
     const c: Vector = [ball.x - x, ball.y - y, RADIUS];
     const d2 = dot(c, c);
@@ -145,17 +178,16 @@ const trace = (camera: Camera, px: number, py: number, o: SceneOptions): Vector 
   const ray = [0, 1, 2].map((k) => r[k]! * u + r[3 + k]! * v + r[6 + k]!) as unknown as Vector;
   const length = Math.hypot(...ray);
   const d: Vector = [ray[0] / length, ray[1] / length, ray[2] / length];
-  const sun = o.sun === undefined ? SUNNY : o.sun;
   const ground = d[2] < 0 ? -camera.position[2] / d[2] : Number.POSITIVE_INFINITY;
   const hits = [
-    ...o.balls.map((ball) => hitBall(camera.position, d, ball, sun, ground)),
+    ...o.balls.map((ball) => hitBall(camera.position, d, ball, ground, o)),
     ...(o.boxes ?? []).map((box) => hitBox(camera.position, d, box, ground)),
   ].filter((hit) => hit !== null);
   if (hits.length > 0) return hits.reduce((a, b) => (b.t < a.t ? b : a)).rgb;
   if (ground === Number.POSITIVE_INFINITY) return [0.4, 0.5, 0.7];
   const x = camera.position[0] + ground * d[0];
   const y = camera.position[1] + ground * d[1];
-  const l = groundLight(x, y, o.balls, sun);
+  const l = groundLight(x, y, o.balls, o);
   return [GRASS[0] * l, GRASS[1] * l, GRASS[2] * l];
 };
 

@@ -86,10 +86,11 @@ const judge = (
   if (usable === null) return null;
   const first = usable.balls.filter(isWorthRefining);
   const blur = pooledBlur(first.filter(isSure).map(({ fit }) => fit));
-  const scene = sceneOf(raster, camera, court, usable.lawn, blur);
+  const unlit = sceneOf(raster, camera, court, usable.lawn, blur);
   const whole = first.filter(isSure);
   const noise = typicalNoise(first.map(({ fit }) => fit.noise));
-  const sun = sunOf(scene, showLight(scene, whole, noise));
+  const sun = sunOf(unlit, showLight(unlit, whole, noise));
+  const scene = { ...unlit, daylight: sun };
   const fits = (
     kind: 'refine' | 'explain' | 'beside',
     balls: readonly JudgedBall[],

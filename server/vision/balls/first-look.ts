@@ -13,6 +13,7 @@ import { bestOdds, fitMerit, type JudgedBall, judgeBall, placedAgain, type Scene
 import { type LawnColour, lawnColour } from './lawn-colour.ts';
 import { ANY_BLUR, type PictureBlur } from './picture-blur.ts';
 import { diameterAt, lawnSpans, onLawn, widened } from './search-scale.ts';
+import type { Sun } from './shading.ts';
 import { sieveCandidates } from './sieve.ts';
 
 /** What a first look at the lawn found: plain data, so that it can be taken in another thread. */
@@ -121,6 +122,7 @@ export const sceneOf = (
   court: Court,
   lawn: LawnColour,
   blur: PictureBlur = ANY_BLUR,
+  daylight: Sun | null = null,
 ): Scene => ({
   raster,
   camera,
@@ -128,6 +130,7 @@ export const sceneOf = (
   things: knownThings(camera, court),
   lawn,
   blur,
+  daylight,
   space: makeWorkspace(),
 });
 

@@ -5,6 +5,7 @@ import { FIRST_STEPS, isSure, isWorthRefining, sceneOf } from './first-look.ts';
 import { explainBlot } from './hidden-behind.ts';
 import { bestOdds, type JudgedBall, judgeBall, type Scene } from './judge-ball.ts';
 import type { LawnColour } from './lawn-colour.ts';
+import { isHalfLit } from './lawn-light.ts';
 import { weighMinima } from './minima.ts';
 import { touchingViews } from './neighbours.ts';
 import type { PictureBlur } from './picture-blur.ts';
@@ -55,7 +56,8 @@ const fitOne = (scene: Scene, work: FitWork, ball: JudgedBall): JudgedBall[] => 
   if (kind === 'beside') return besideOf(scene, work, ball);
   if (kind === 'weigh') {
     const near = nearTo(around, ball.fit.x, ball.fit.y, ball.view.radius).filter((other) => other !== ball);
-    return [weighMinima({ ...scene, blocks: scene.raster.blocks }, ball, sun, near)];
+    const weighed = weighMinima({ ...scene, blocks: scene.raster.blocks }, ball, sun, near);
+    return [isHalfLit(scene.raster, ball, sun, near, scene.lawn) ? { ...weighed, halfLit: true } : weighed];
   }
   const refined = refine(scene, ball, sun, around);
   if (kind === 'refine' || bestOdds(refined) < MAY_BE_TWO) return [refined];
@@ -72,7 +74,7 @@ const fitTaken = (scene: Scene, work: FitWork, next: () => number): MadeOf[] => 
 
 /** Does that part of `work` whose indices `next` gives, on the picture that it is about. */
 export const doFits = (raster: Raster, work: FitWork, next: () => number): MadeOf[] =>
-  fitTaken(sceneOf(raster, work.camera, work.court, work.lawn, work.blur), work, next);
+  fitTaken(sceneOf(raster, work.camera, work.court, work.lawn, work.blur, work.sun), work, next);
 
 /** Does the fits of `kind` to `balls`, with another thread when there is one to share them. The answer is the same. */
 export const fitTogether = (

@@ -15,6 +15,7 @@ import type { FitWorkspace } from './fit-workspace.ts';
 import { centreOf, type FittedBall } from './fitted-ball.ts';
 import { hideColumns, hideOthers } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
+import { lawnLight } from './lawn-light.ts';
 import { fitOutline } from './outline-fit.ts';
 import type { OutlineFit } from './outline-shape.ts';
 import { cutPatch, MOST_RADIUS, type Patch, ROUGH_RADIUS } from './patch.ts';
@@ -34,6 +35,8 @@ export type Scene = {
   readonly blur: PictureBlur;
   /** In which blocks the photo was stored, where fits are to reckon with what rounding them did. */
   readonly blocks?: StoredBlocks | null | undefined;
+  /** The sun that people and trees keep from parts of the lawn; null as long as it is not known, and without one. */
+  readonly daylight: Sun | null;
   readonly space: FitWorkspace;
 };
 
@@ -52,6 +55,8 @@ export type JudgedBall = FittedBall & {
   readonly lnOdds: Float64Array;
   /** Whether it hides another in part. */
   readonly hides?: true;
+  /** Whether someone's shadow ends on it or right beside it. */
+  readonly halfLit?: true;
 };
 
 /**
@@ -132,10 +137,13 @@ export const judgeBall = (
   others: readonly FittedBall[] = [],
   granted: Granted = 'nothing',
 ): JudgedBall | null => {
-  const { raster, space, lawn, blur, blocks } = scene;
+  const { raster, space, lawn, blur, blocks, daylight } = scene;
   const patch = clearPatch(raster, view, lawn, steps < FINE_STEPS ? ROUGH_RADIUS : MOST_RADIUS);
   const before = coveringColours(patch, view, lawn);
   const upright = patch.trust.slice();
+  // Of what may be anything it is not taken off: what a piece of shadow leaves over would look like a ball.
+  if (daylight !== null && granted !== 'nothing')
+    patch.light = lawnLight(raster, patch, view, daylight, others, lawn);
   for (const other of others) peelBall(patch, other, view, standingTo(other, view, granted));
   const seen = patch.trust.slice();
   // What is seen of a hidden ball may all lie in the other's shadow; of one beside it the shaded part still shows its outline.

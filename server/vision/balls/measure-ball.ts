@@ -49,6 +49,7 @@ export const measureBall = (
     things: [],
     lawn: lawnColour(raster, spans),
     blur: ANY_BLUR,
+    daylight: null,
     space: makeWorkspace(),
   };
   const fitted = STARTS.map(([x, y]) =>

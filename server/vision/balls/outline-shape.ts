@@ -116,7 +116,13 @@ export const placeCells = (
     if (!relight) continue;
     blurAtEdge(s / lens, lens * g, edgeBlur);
     dark[i] = baseColumns(light, u, v, r, edgeBlur, base, i, space.capacity);
+    if (patch.light !== null) lightLawn(space, i, patch.light[i]!);
   }
+};
+
+/** Multiplies cell `i`'s columns of the lawn by the light that falls there. */
+const lightLawn = ({ base, capacity }: FitWorkspace, i: number, light: number): void => {
+  for (let o = BALL_COLUMNS * capacity + i; o < COLUMNS * capacity; o += capacity) base[o] = base[o]! * light;
 };
 
 /** How far inside the outline of a disc of `radius` its half-way line lies once it is blurred by `blur`, all px: σ² / 2R, as heat leaves a bulge (curvature flow, to first order). */

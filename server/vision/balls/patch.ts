@@ -17,6 +17,8 @@ export type Patch = {
   readonly values: Float64Array;
   /** 1 for each cell that may be used, 0 for one that shows something else. */
   readonly trust: Float64Array;
+  /** Light on the lawn in each cell, as a share of that at the ball; null where it is even. */
+  light: Float64Array | null;
 };
 
 /** Most radius in cells: a larger ball is averaged down to it, which keeps the work bounded and loses nothing against blades of grass. For a first look half of it is enough. */
@@ -49,7 +51,7 @@ export const cutPatch = (raster: Raster, view: BallView, wider = 1, mostCells = 
       readCell(raster, k * cell, j * cell, cell, values, 3 * count);
       count++;
     }
-  return { cell, count, x, y, values, trust: new Float64Array(count).fill(1) };
+  return { cell, count, x, y, values, trust: new Float64Array(count).fill(1), light: null };
 };
 
 /** Mean of the cell whose first px is (`x`, `y`), as Y, Cb, Cr (ITU-T T.871). */

@@ -10,7 +10,7 @@ import { addedAt } from './tone-bend.ts';
 /** Coverage by the other ball from which a cell says nothing about this one. */
 const COVERED = 0.5;
 /** Radii over which a ball's shadow is taken off with it. */
-const SHADOW_REACH = 6;
+export const SHADOW_REACH = 6;
 /** A ball that stands so much farther from the camera than another stands behind it, diameters. */
 const BEHIND = 0.6;
 /** Of a ball before another, what lies so many blurs inside its outline shows nothing of the other. */
@@ -26,7 +26,7 @@ export const standsBehind = (rear: BallView, front: BallView): boolean =>
 export type Standing = 'before' | 'behind' | 'beside';
 
 /** Where (`dx`, `dy`) px from the middle of the outline of `view` is, in radii: down, to the side. */
-const inRadii = (view: BallView, dx: number, dy: number): readonly [number, number] => {
+export const inRadii = (view: BallView, dx: number, dy: number): readonly [number, number] => {
   const det = view.ax * view.by - view.ay * view.bx;
   return [(view.by * dx - view.bx * dy) / det, (view.ax * dy - view.ay * dx) / det];
 };

@@ -104,12 +104,16 @@ const crowdedBy = ({ behind, hides, view, evidence }: JudgedBall): number => {
  */
 const EXPLAINED = 1.6;
 const PLACE_BY_MISFIT = 0.3;
+/** The same of a ball on which someone's shadow ends: its lit half may look like all of it. */
+const EXPLAINED_HALF_LIT = 1.2;
 /** Px of radius from which two balls are never one blot. */
 const LARGE = 6;
 
 /** How far a badly explained fit may miss its ball's place, px. */
-const unexplainedBy = ({ fit, view }: JudgedBall): number =>
-  PLACE_BY_MISFIT * Math.min(LARGE, view.radius) * Math.max(0, fit.misfit - EXPLAINED);
+const unexplainedBy = ({ fit, view, halfLit }: JudgedBall): number =>
+  PLACE_BY_MISFIT *
+  Math.min(LARGE, view.radius) *
+  Math.max(0, fit.misfit - (halfLit ? EXPLAINED_HALF_LIT : EXPLAINED));
 
 /**
  * ln odds of an outline's roundness and size below which a ball rests on its colour, which clothes have too, and the most that its name is then worth: too little for a firm call. Of 2,250 balls

@@ -1,0 +1,284 @@
+import type { Raster } from '../types.ts';
+import { lumaOf, writeYcc } from '../ycc.ts';
+import type { BallView } from './ball-view.ts';
+import { SHARP } from './edge-blur.ts';
+import type { FittedBall } from './fitted-ball.ts';
+import { isThing } from './hidden-columns.ts';
+import type { LawnColour } from './lawn-colour.ts';
+import { cutPatch, type Patch } from './patch.ts';
+import { inRadii, SHADOW_REACH } from './peel.ts';
+import { ballLight, baseColumns, COLUMN, COLUMNS, type Sun } from './shading.ts';
+
+/** How far around a ball light and shade are told apart: radii, and px. */
+const REACH = 4;
+const REACH_PX = 4;
+/** A ball hides the lawn to so many radii from its middle, and its own shadow from this share of the sun on. */
+const DISC = 1.2;
+const IN_SHADOW = 0.15;
+/** Light and shade must each have this share of the lawn about the ball. */
+const LEAST_SHARE = 0.07;
+/** Brightness of shade over that of lawn in the sun, after the tone curve: lighter is a mowing stripe, darker is no lawn. Shadows of people in the rendered pictures have 0.48 to 0.68. */
+const SHADE = { least: 0.35, most: 0.78 } as const;
+/** The two must be so many standard deviations of either apart, or they are one uneven brightness. */
+const APART = 3;
+/** Rounds in which the two levels are found from each other. */
+const ROUNDS = 5;
+/** Weight of a px in its own mean with its eight neighbours, and the share of the step from shade to sun at either end that counts as its level: grain is no light. */
+const OWN_WEIGHT = 8;
+const GRAIN = 0.2;
+/** Lawn that a ball hides is as lit as what is seen about it, within so many radii (standard deviation), three times that at most. */
+const NEAR = 0.3;
+const FARTHEST = 3;
+/** A quick look takes every so manieth px and has so many bins of luma. */
+const PACE = 2;
+const BINS = 32;
+/** Lawn px below which nothing is told. */
+const LEAST_PX = 40;
+
+/** The px about a ball: the first one's place, how many across and down, their luma in grey levels, and whether they show nothing but lawn. */
+type Window = {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  readonly luma: Float64Array;
+  readonly open: Uint8Array;
+};
+type Bounds = Pick<Window, 'left' | 'top' | 'width' | 'height'>;
+
+/** Luma of lawn in shade and in the sun, grey levels. */
+type Levels = { readonly shade: number; readonly sun: number };
+
+const boundsOf = (raster: Raster, { x, y, radius }: BallView): Bounds => {
+  const reach = Math.ceil(REACH * radius + REACH_PX);
+  const left = Math.max(0, Math.floor(x) - reach);
+  const top = Math.max(0, Math.floor(y) - reach);
+  return {
+    left,
+    top,
+    width: Math.min(raster.width, Math.floor(x) + reach + 1) - left,
+    height: Math.min(raster.height, Math.floor(y) + reach + 1) - top,
+  };
+};
+
+const bins = new Uint32Array(BINS);
+
+/** The middle of the bin below which `count` of the px lie, grey levels. */
+const quantileOf = (count: number): number => {
+  let below = 0;
+  for (let k = 0; k < BINS; k++) {
+    below += bins[k]!;
+    if (below >= count) return ((k + 0.5) * 256) / BINS;
+  }
+  return 255;
+};
+
+/** A quick look whether the px of `bounds` are as unlike in brightness as light and shade, whatever they show. */
+const mayHaveShade = ({ data, width: pitch }: Raster, { left, top, width, height }: Bounds): boolean => {
+  bins.fill(0);
+  let count = 0;
+  for (let j = top; j < top + height; j += PACE)
+    for (let i = left; i < left + width; i += PACE) {
+      const p = (j * pitch + i) * 3;
+      const bin = Math.floor((lumaOf(data[p]!, data[p + 1]!, data[p + 2]!) * BINS) / 256);
+      bins[bin] = bins[bin]! + 1;
+      count++;
+    }
+  const few = (LEAST_SHARE / 2) * count;
+  return quantileOf(few) < SHADE.most * quantileOf(count - few);
+};
+
+const px = new Float64Array(3);
+
+const readWindow = (raster: Raster, bounds: Bounds, lawn: LawnColour): Window => {
+  const { left, top, width, height } = bounds;
+  const luma = new Float64Array(width * height);
+  const open = new Uint8Array(width * height);
+  for (let j = 0, k = 0; j < height; j++)
+    for (let i = 0; i < width; i++, k++) {
+      const p = ((top + j) * raster.width + left + i) * 3;
+      writeYcc(raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!, px, 0);
+      luma[k] = px[0]!;
+      open[k] = isThing(px, 0, lawn) ? 0 : 1;
+    }
+  return { ...bounds, luma, open };
+};
+
+const base = new Float64Array(COLUMNS);
+
+/** Closes the px of `window` that the ball of `view`, whose outline has its middle at image (`x`, `y`), covers or keeps the sun from. */
+const closeTraces = (window: Window, view: BallView, x: number, y: number, sun: Sun | null): void => {
+  const light = ballLight(view, sun);
+  const { left, top, width, height, open } = window;
+  for (let j = 0, k = 0; j < height; j++)
+    for (let i = 0; i < width; i++, k++) {
+      if (open[k] === 0) continue;
+      const [u, v] = inRadii(view, left + i + 0.5 - x, top + j + 0.5 - y);
+      const rho = Math.sqrt(u * u + v * v);
+      if (rho > SHADOW_REACH) continue;
+      if (rho > DISC) baseColumns(light, u, v, rho, SHARP, base, 0);
+      if (rho <= DISC || base[COLUMN.shadow]! > IN_SHADOW) open[k] = 0;
+    }
+};
+
+/** Mean luma of each open px and its open neighbours. */
+const smoothed = ({ width, height, luma, open }: Window): Float64Array => {
+  const out = new Float64Array(width * height);
+  for (let j = 0; j < height; j++)
+    for (let i = 0; i < width; i++) {
+      const k = j * width + i;
+      if (open[k] === 0) continue;
+      let sum = (OWN_WEIGHT - 1) * luma[k]!;
+      let weight = OWN_WEIGHT - 1;
+      for (let b = Math.max(0, j - 1); b <= Math.min(height - 1, j + 1); b++)
+        for (let a = Math.max(0, i - 1); a <= Math.min(width - 1, i + 1); a++) {
+          sum += open[b * width + a]! * luma[b * width + a]!;
+          weight += open[b * width + a]!;
+        }
+      out[k] = sum / weight;
+    }
+  return out;
+};
+
+/** Sums of the values below and above a cut: count, sum, sum of squares of each. */
+const sums = new Float64Array(6);
+
+const splitAt = (luma: Float64Array, open: Uint8Array, cut: number): void => {
+  sums.fill(0);
+  for (let k = 0; k < luma.length; k++) {
+    if (open[k] === 0) continue;
+    const o = luma[k]! < cut ? 0 : 3;
+    sums[o] = sums[o]! + 1;
+    sums[o + 1] = sums[o + 1]! + luma[k]!;
+    sums[o + 2] = sums[o + 2]! + luma[k]! * luma[k]!;
+  }
+};
+
+const meanAt = (o: number): number => sums[o + 1]! / sums[o]!;
+const sdAt = (o: number): number => Math.sqrt(Math.max(0, sums[o + 2]! / sums[o]! - meanAt(o) ** 2));
+
+/** The two levels of brightness (two means) of the open px, whose luma is `luma`; null where they are not light and shade. */
+const levelsOf = (luma: Float64Array, open: Uint8Array): Levels | null => {
+  let [least, most] = [255, 0];
+  for (let k = 0; k < luma.length; k++)
+    if (open[k] === 1) [least, most] = [Math.min(least, luma[k]!), Math.max(most, luma[k]!)];
+  let cut = (least + most) / 2;
+  for (let round = 0; round < ROUNDS; round++) {
+    splitAt(luma, open, cut);
+    const count = sums[0]! + sums[3]!;
+    if (count < LEAST_PX || Math.min(sums[0]!, sums[3]!) < LEAST_SHARE * count) return null;
+    cut = (meanAt(0) + meanAt(3)) / 2;
+  }
+  const [shade, sun] = [meanAt(0), meanAt(3)];
+  const ratio = shade / sun;
+  const told = sun - shade > APART * Math.max(sdAt(0), sdAt(3));
+  return told && ratio > SHADE.least && ratio < SHADE.most ? { shade, sun } : null;
+};
+
+/** How far from shade (0) to sun (1) lawn of this luma is. */
+const litShare = (luma: number, { shade, sun }: Levels): number =>
+  Math.max(0, Math.min(1, ((luma - shade) / (sun - shade) - GRAIN) / (1 - 2 * GRAIN)));
+
+/** How lit the lawn is about px (`i`, `j`) of the window, by the open px within `far`, each weighed by a normal distribution of `sd` px; half where none is. */
+const litNear = (
+  { width, height, open }: Window,
+  luma: Float64Array,
+  levels: Levels,
+  i: number,
+  j: number,
+  sd: number,
+): number => {
+  const far = Math.ceil(FARTHEST * sd);
+  let [sum, weight] = [0, 0];
+  for (let b = Math.max(0, j - far); b <= Math.min(height - 1, j + far); b++)
+    for (let a = Math.max(0, i - far); a <= Math.min(width - 1, i + far); a++) {
+      const k = b * width + a;
+      if (open[k] === 0) continue;
+      const w = Math.exp(-((a - i) ** 2 + (b - j) ** 2) / (2 * sd * sd));
+      sum += w * litShare(luma[k]!, levels);
+      weight += w;
+    }
+  return weight > 0 ? sum / weight : 0.5;
+};
+
+/** Luma of the lawn in every cell of `patch`, as light and shade are told apart in `window`. */
+const lawnIn = (
+  patch: Patch,
+  window: Window,
+  luma: Float64Array,
+  levels: Levels,
+  sd: number,
+): Float64Array => {
+  const { left, top, width, open } = window;
+  const lawn = new Float64Array(patch.count);
+  for (let c = 0; c < patch.count; c++) {
+    const [i, j] = [Math.floor(patch.x[c]!) - left, Math.floor(patch.y[c]!) - top];
+    const k = j * width + i;
+    const lit = open[k] === 1 ? litShare(luma[k]!, levels) : litNear(window, luma, levels, i, j, sd);
+    lawn[c] = levels.shade + (levels.sun - levels.shade) * lit;
+  }
+  return lawn;
+};
+
+/** Mean of `values` over the trusted cells of the ball's disc; 0 where there is none. */
+const meanInside = (patch: Patch, { x, y, radius }: BallView, values: Float64Array): number => {
+  let [sum, count] = [0, 0];
+  for (let c = 0; c < patch.count; c++) {
+    if (patch.trust[c] === 0 || Math.hypot(patch.x[c]! - x, patch.y[c]! - y) > radius) continue;
+    sum += values[c]!;
+    count++;
+  }
+  return count === 0 ? 0 : sum / count;
+};
+
+/**
+ * Light on the lawn in every cell of `patch`, as a share of that at the ball of `view`, where the shadow of a person or a tree ends near it; null where the lawn is evenly lit. What the ball itself and the
+ * balls `others` hide or shade under the picture's `sun`, if that is known, is taken to be as lit as what is seen around it.
+ */
+export const lawnLight = (
+  raster: Raster,
+  patch: Patch,
+  view: BallView,
+  sun: Sun | null,
+  others: readonly FittedBall[],
+  lawn: LawnColour,
+): Float64Array | null => {
+  if (patch.cell !== 1) return null;
+  const bounds = boundsOf(raster, view);
+  if (!mayHaveShade(raster, bounds)) return null;
+  const window = readWindow(raster, bounds, lawn);
+  closeTraces(window, view, view.x, view.y, sun);
+  for (const other of others) closeTraces(window, other.view, other.fit.x, other.fit.y, sun);
+  const luma = smoothed(window);
+  const levels = levelsOf(luma, window.open);
+  if (levels === null) return null;
+  const light = lawnIn(patch, window, luma, levels, NEAR * view.radius);
+  const own = meanInside(patch, view, light);
+  if (own === 0) return null;
+  for (let c = 0; c < light.length; c++) light[c] = light[c]! / own;
+  return light;
+};
+
+/** Difference in light, as a share of that at the ball, from which shade ends there, and how far from the middle of the ball that counts, radii. */
+const ENDS = 0.15;
+const AT_BALL = 1.2;
+
+/** Whether the shadow of a person or a tree ends on `ball` or right beside it. */
+export const isHalfLit = (
+  raster: Raster,
+  { view, fit }: FittedBall,
+  sun: Sun | null,
+  others: readonly FittedBall[],
+  lawn: LawnColour,
+): boolean => {
+  const here = { ...view, x: fit.x, y: fit.y };
+  const patch = cutPatch(raster, here);
+  const light = lawnLight(raster, patch, here, sun, others, lawn);
+  if (light === null) return false;
+  let [least, most] = [1, 1];
+  for (let c = 0; c < patch.count; c++) {
+    if (Math.hypot(patch.x[c]! - fit.x, patch.y[c]! - fit.y) > AT_BALL * view.radius) continue;
+    [least, most] = [Math.min(least, light[c]!), Math.max(most, light[c]!)];
+  }
+  return most - least > ENDS;
+};
