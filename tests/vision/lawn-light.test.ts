@@ -84,6 +84,15 @@ describe('lawnLight', () => {
     expect(lightIn(picture(colourAt))).toBeNull();
   });
 
+  it('does not take the dark seam along a sleeve for shade, where the lens mixes it into the lawn', () => {
+    const sleeve = edge - 7;
+    const mixed = picture((x) => (x < sleeve ? [22, 22, 26] : dimmed(x < sleeve + 2 ? 0.45 : 1)));
+    expect(lightIn(mixed)).toBeNull();
+    // As wide a shadow beside lawn is shade.
+    const shadow = picture((x) => dimmed(x === sleeve || x === sleeve + 1 || x === sleeve - 1 ? 0.45 : 1));
+    expect(lightIn(shadow)).not.toBeNull();
+  });
+
   it('does not take the shadow of the ball itself for shade', () => {
     const camera = lookAt([14, -12, 6], [14, 14], 2700, 300, 200);
     const balls = [{ colour: 'black', x: 14, y: 14 }] as const;

@@ -106,6 +106,29 @@ const readWindow = (raster: Raster, bounds: Bounds, lawn: LawnColour): Window =>
 
 const base = new Float64Array(COLUMNS);
 
+/** A ball lends its colour to px so far outside its disc. */
+const LENT_PX = 2;
+
+/**
+ * Closes the px right beside those that show something else than lawn or one of `balls`: the lens mixes it into them, and along a dark sleeve they look like lawn in shade.
+ */
+const closeSeams = (window: Window, balls: readonly { x: number; y: number; radius: number }[]): void => {
+  const { left, top, width, height, open } = window;
+  const other = open.map((lawn) => 1 - lawn);
+  for (let j = 0, k = 0; j < height; j++)
+    for (let i = 0; i < width; i++, k++) {
+      if (other[k] === 0) continue;
+      for (const { x, y, radius } of balls)
+        if (Math.hypot(left + i + 0.5 - x, top + j + 0.5 - y) < DISC * radius + LENT_PX) other[k] = 0;
+    }
+  for (let j = 0, k = 0; j < height; j++)
+    for (let i = 0; i < width; i++, k++) {
+      const across = (i > 0 && other[k - 1] === 1) || (i + 1 < width && other[k + 1] === 1);
+      const down = (j > 0 && other[k - width] === 1) || (j + 1 < height && other[k + width] === 1);
+      if (across || down) open[k] = 0;
+    }
+};
+
 /** Closes the px of `window` that the ball of `view`, whose outline has its middle at image (`x`, `y`), covers or keeps the sun from. */
 const closeTraces = (window: Window, view: BallView, x: number, y: number, sun: Sun | null): void => {
   const light = ballLight(view, sun);
@@ -247,6 +270,7 @@ export const lawnLight = (
   const bounds = boundsOf(raster, view);
   if (!mayHaveShade(raster, bounds)) return null;
   const window = readWindow(raster, bounds, lawn);
+  closeSeams(window, [view, ...others.map(({ fit, view: { radius } }) => ({ x: fit.x, y: fit.y, radius }))]);
   closeTraces(window, view, view.x, view.y, sun);
   for (const other of others) closeTraces(window, other.view, other.fit.x, other.fit.y, sun);
   const luma = smoothed(window);
