@@ -1,20 +1,12 @@
 import type { Raster } from '../types.ts';
-import { lumaOf, writeYcc } from '../ycc.ts';
+import { lumaOf } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
-import { SHARP } from './edge-blur.ts';
 import type { FittedBall } from './fitted-ball.ts';
-import { isThing } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
+import { type Bounds, boundsOf, lawnWindow, smoothed, type Window } from './lawn-window.ts';
 import { cutPatch, type Patch } from './patch.ts';
-import { inRadii, SHADOW_REACH } from './peel.ts';
-import { ballLight, baseColumns, COLUMN, COLUMNS, type Sun } from './shading.ts';
+import type { Sun } from './shading.ts';
 
-/** How far around a ball light and shade are told apart: radii, and px. */
-const REACH = 4;
-const REACH_PX = 4;
-/** A ball hides the lawn to so many radii from its middle, and its own shadow from this share of the sun on. */
-const DISC = 1.2;
-const IN_SHADOW = 0.15;
 /** Light and shade must each have this share of the lawn about the ball. */
 const LEAST_SHARE = 0.07;
 /** Brightness of shade over that of lawn in the sun, after the tone curve: lighter is a mowing stripe, darker is no lawn. Shadows of people in the rendered pictures have 0.48 to 0.68. */
@@ -23,43 +15,19 @@ const SHADE = { least: 0.35, most: 0.78 } as const;
 const APART = 3;
 /** Rounds in which the two levels are found from each other. */
 const ROUNDS = 5;
-/** Weight of a px in its own mean with its eight neighbours, and the share of the step from shade to sun at either end that counts as its level: grain is no light. */
-const OWN_WEIGHT = 8;
+/** The share of the step from shade to sun at either end that counts as its level: grain is no light. */
 const GRAIN = 0.2;
 /** Lawn that a ball hides is as lit as what is seen about it, within so many radii (standard deviation), three times that at most. */
 const NEAR = 0.3;
 const FARTHEST = 3;
-/** A quick look takes every so manieth px and has so many bins of luma. */
-const PACE = 2;
-const BINS = 32;
 /** Lawn px below which nothing is told. */
 const LEAST_PX = 40;
 
-/** The px about a ball: the first one's place, how many across and down, their luma in grey levels, and whether they show nothing but lawn. */
-type Window = {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-  readonly luma: Float64Array;
-  readonly open: Uint8Array;
-};
-type Bounds = Pick<Window, 'left' | 'top' | 'width' | 'height'>;
-
+/** A quick look takes every so manieth px and has so many bins of luma. */
+const PACE = 2;
+const BINS = 32;
 /** Luma of lawn in shade and in the sun, grey levels. */
 type Levels = { readonly shade: number; readonly sun: number };
-
-const boundsOf = (raster: Raster, { x, y, radius }: BallView): Bounds => {
-  const reach = Math.ceil(REACH * radius + REACH_PX);
-  const left = Math.max(0, Math.floor(x) - reach);
-  const top = Math.max(0, Math.floor(y) - reach);
-  return {
-    left,
-    top,
-    width: Math.min(raster.width, Math.floor(x) + reach + 1) - left,
-    height: Math.min(raster.height, Math.floor(y) + reach + 1) - top,
-  };
-};
 
 const bins = new Uint32Array(BINS);
 
@@ -86,81 +54,6 @@ const mayHaveShade = ({ data, width: pitch }: Raster, { left, top, width, height
     }
   const few = (LEAST_SHARE / 2) * count;
   return quantileOf(few) < SHADE.most * quantileOf(count - few);
-};
-
-const px = new Float64Array(3);
-
-const readWindow = (raster: Raster, bounds: Bounds, lawn: LawnColour): Window => {
-  const { left, top, width, height } = bounds;
-  const luma = new Float64Array(width * height);
-  const open = new Uint8Array(width * height);
-  for (let j = 0, k = 0; j < height; j++)
-    for (let i = 0; i < width; i++, k++) {
-      const p = ((top + j) * raster.width + left + i) * 3;
-      writeYcc(raster.data[p]!, raster.data[p + 1]!, raster.data[p + 2]!, px, 0);
-      luma[k] = px[0]!;
-      open[k] = isThing(px, 0, lawn) ? 0 : 1;
-    }
-  return { ...bounds, luma, open };
-};
-
-const base = new Float64Array(COLUMNS);
-
-/** A ball lends its colour to px so far outside its disc. */
-const LENT_PX = 2;
-
-/**
- * Closes the px right beside those that show something else than lawn or one of `balls`: the lens mixes it into them, and along a dark sleeve they look like lawn in shade.
- */
-const closeSeams = (window: Window, balls: readonly { x: number; y: number; radius: number }[]): void => {
-  const { left, top, width, height, open } = window;
-  const other = open.map((lawn) => 1 - lawn);
-  for (let j = 0, k = 0; j < height; j++)
-    for (let i = 0; i < width; i++, k++) {
-      if (other[k] === 0) continue;
-      for (const { x, y, radius } of balls)
-        if (Math.hypot(left + i + 0.5 - x, top + j + 0.5 - y) < DISC * radius + LENT_PX) other[k] = 0;
-    }
-  for (let j = 0, k = 0; j < height; j++)
-    for (let i = 0; i < width; i++, k++) {
-      const across = (i > 0 && other[k - 1] === 1) || (i + 1 < width && other[k + 1] === 1);
-      const down = (j > 0 && other[k - width] === 1) || (j + 1 < height && other[k + width] === 1);
-      if (across || down) open[k] = 0;
-    }
-};
-
-/** Closes the px of `window` that the ball of `view`, whose outline has its middle at image (`x`, `y`), covers or keeps the sun from. */
-const closeTraces = (window: Window, view: BallView, x: number, y: number, sun: Sun | null): void => {
-  const light = ballLight(view, sun);
-  const { left, top, width, height, open } = window;
-  for (let j = 0, k = 0; j < height; j++)
-    for (let i = 0; i < width; i++, k++) {
-      if (open[k] === 0) continue;
-      const [u, v] = inRadii(view, left + i + 0.5 - x, top + j + 0.5 - y);
-      const rho = Math.sqrt(u * u + v * v);
-      if (rho > SHADOW_REACH) continue;
-      if (rho > DISC) baseColumns(light, u, v, rho, SHARP, base, 0);
-      if (rho <= DISC || base[COLUMN.shadow]! > IN_SHADOW) open[k] = 0;
-    }
-};
-
-/** Mean luma of each open px and its open neighbours. */
-const smoothed = ({ width, height, luma, open }: Window): Float64Array => {
-  const out = new Float64Array(width * height);
-  for (let j = 0; j < height; j++)
-    for (let i = 0; i < width; i++) {
-      const k = j * width + i;
-      if (open[k] === 0) continue;
-      let sum = (OWN_WEIGHT - 1) * luma[k]!;
-      let weight = OWN_WEIGHT - 1;
-      for (let b = Math.max(0, j - 1); b <= Math.min(height - 1, j + 1); b++)
-        for (let a = Math.max(0, i - 1); a <= Math.min(width - 1, i + 1); a++) {
-          sum += open[b * width + a]! * luma[b * width + a]!;
-          weight += open[b * width + a]!;
-        }
-      out[k] = sum / weight;
-    }
-  return out;
 };
 
 /** Sums of the values below and above a cut: count, sum, sum of squares of each. */
@@ -269,10 +162,7 @@ export const lawnLight = (
   if (patch.cell !== 1) return null;
   const bounds = boundsOf(raster, view);
   if (!mayHaveShade(raster, bounds)) return null;
-  const window = readWindow(raster, bounds, lawn);
-  closeSeams(window, [view, ...others.map(({ fit, view: { radius } }) => ({ x: fit.x, y: fit.y, radius }))]);
-  closeTraces(window, view, view.x, view.y, sun);
-  for (const other of others) closeTraces(window, other.view, other.fit.x, other.fit.y, sun);
+  const window = lawnWindow(raster, bounds, view, sun, others, lawn);
   const luma = smoothed(window);
   const levels = levelsOf(luma, window.open);
   if (levels === null) return null;

@@ -104,7 +104,10 @@ const crowdedBy = ({ behind, hides, view, evidence }: JudgedBall): number => {
  */
 const EXPLAINED = 1.6;
 const PLACE_BY_MISFIT = 0.3;
-/** The same of a ball on which someone's shadow ends: its lit half may look like all of it. */
+/**
+ * The same of a ball on which someone's shadow ends: its lit half may look like all of it. Of 859 such ray-traced balls 20 missed by more than 2.33 of what was stated on an axis, 9 by more than 3, up to 5, half of them named
+ * surely enough for a firm call; with this, one of 861 by 2.36.
+ */
 const EXPLAINED_HALF_LIT = 1.2;
 /** Px of radius from which two balls are never one blot. */
 const LARGE = 6;
