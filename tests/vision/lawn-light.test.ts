@@ -3,6 +3,7 @@ import type { Camera } from '../../server/camera/types.ts';
 import { BALL_COLOURS, type BallColour } from '../../server/lawn/colours.ts';
 import { STANDARD_COURT } from '../../server/lawn/court.ts';
 import { viewBall } from '../../server/vision/balls/ball-view.ts';
+import { doubtStanding } from '../../server/vision/balls/doubts.ts';
 import { findBalls } from '../../server/vision/balls/find-balls.ts';
 import { sceneOf } from '../../server/vision/balls/first-look.ts';
 import { judgeBall } from '../../server/vision/balls/judge-ball.ts';
@@ -240,5 +241,34 @@ describe('a ball on which the shadow of a person ends', () => {
     expect(varianceAt(1.2, true)).toBe(varianceAt(1.2, false));
     expect(varianceAt(1.5, true) - varianceAt(1.5, false)).toBeCloseTo((0.3 * 0.3 * view.radius) ** 2, 9);
     expect(varianceAt(2, false)).toBeGreaterThan(varianceAt(1.6, false));
+  });
+});
+
+describe('a dark spot near shade', () => {
+  /** A tree's shadow far to the right, and a spot of `colour` where a ball would be. */
+  const lost = (colour: Rgb, shade: number): number[] => {
+    const raster = picture((x, y) => {
+      if (Math.hypot(x + 0.5 - VIEW.x, y + 0.5 - VIEW.y) < VIEW.radius) return colour;
+      return dimmed(x > VIEW.x + 8 * VIEW.radius ? shade : 1);
+    });
+    const scene = sceneOf(raster, CAMERA, STANDARD_COURT, LAWN_COLOUR);
+    const ball = judgeBall(scene, VIEW, null, 8)!;
+    // Told from nothing larger: what hangs together with it has doubts of its own.
+    const doubted = doubtStanding(scene, ball, LAWN_COLOUR.noise);
+    return [...ball.lnOdds].map((odds, c) => odds - doubted.lnOdds[c]!);
+  };
+
+  it('is doubted in every colour where it looks like that shade: a leaf casts a round one', () => {
+    for (const loss of lost(dimmed(0.5), 0.5)) expect(loss).toBeCloseTo(4, 9);
+    for (const loss of lost(dimmed(0.4), 0.5)) expect(loss).toBeCloseTo(4, 9);
+  });
+
+  it.each([
+    ['as bright as lawn in the sun', dimmed(1.15), 0.5],
+    ['darker by far than the shade', dimmed(0.15), 0.5],
+    ['of a colour of its own', [25, 30, 90], 0.5],
+    ['in a picture without shade', dimmed(0.5), 1],
+  ] as [string, Rgb, number][])('is not doubted when it is %s', (_, colour, shade) => {
+    for (const loss of lost(colour, shade)) expect(loss).toBe(0);
   });
 });

@@ -131,6 +131,9 @@ const lnMean = (values: Float64Array | readonly number[]): number => lnSum(value
 const COLOUR_ERROR = 2;
 const SMALL_ERROR = 10;
 
+/** What the colour differences of the mean colour of a ball of `radius` px err by, grey levels. */
+export const colourError = (radius: number): number => Math.hypot(COLOUR_ERROR, SMALL_ERROR / radius);
+
 /**
  * The ratios of a ball of `radius` px whose mean colour is `ball` on lawn of colour `beside` (both Y, Cb, Cr in grey levels), one for each share of bleeding. The
  * lawn beside the ball gives the light's brightness; its colour is taken half from there (light) and half from the whole lawn (`lawn`: worn patches).
@@ -142,7 +145,7 @@ export const colourRatios = (
   lawn: LawnColour,
 ): MeasuredRatio[] => {
   const reference = referenceOf(beside, lawn);
-  const sd = Math.hypot(COLOUR_ERROR, SMALL_ERROR / radius);
+  const sd = colourError(radius);
   return BLEEDING.map((share) => {
     const cb = (ball[1]! - share * beside[1]!) / (1 - share);
     const cr = (ball[2]! - share * beside[2]!) / (1 - share);

@@ -1,8 +1,11 @@
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
+import type { Ycc } from '../ycc.ts';
 import { isAttached } from './attachment.ts';
+import { colourError } from './colour-model.ts';
 import { coveredBy } from './covering.ts';
 import type { JudgedBall, Scene } from './judge-ball.ts';
+import { levelsAround } from './lawn-light.ts';
 import type { CellNoise } from './noise-model.ts';
 import { COLOUR_BLOCK, offLawnColour } from './off-lawn.ts';
 import { shadowShare } from './peel.ts';
@@ -85,6 +88,24 @@ const doubtLimb = (odds: Float64Array): Float64Array => {
   });
 };
 
+/** Brightness over that of shade around it within which a dark thing without a colour of its own may be a piece of that shade, and the ln odds that it then loses. */
+const LIKE_SHADE = [0.5, 1.4] as const;
+/** Difference of its colour from that of lawn as dark as it is, in what colours err by, up to which a thing has none of its own. */
+const SHADE_COLOUR = 2;
+const SHADE_DOUBT = 4;
+
+/** Whether `ball` looks like the shade that is seen around it: the shadow of a leaf may be round. */
+const looksLikeShade = ({ raster, daylight, lawn }: Scene, ball: JudgedBall): boolean => {
+  const [luma, blue, red] = ball.fit.ball as unknown as Ycc;
+  const dark = luma / ball.fit.lawn[0]!;
+  const off = Math.hypot(blue - dark * ball.fit.lawn[1]!, red - dark * ball.fit.lawn[2]!);
+  if (dark > 1 || off > SHADE_COLOUR * colourError(ball.view.radius)) return false;
+  const levels = levelsAround(raster, ball, daylight, lawn);
+  if (levels === null) return false;
+  const ratio = luma / levels.shade;
+  return ratio > LIKE_SHADE[0] && ratio < LIKE_SHADE[1];
+};
+
 /** `ball` with less odds where something stands up from its place, something broad hangs down from it, or it belongs to something large. */
 export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise): JudgedBall => {
   const { raster } = scene;
@@ -95,7 +116,8 @@ export const doubtStanding = (scene: Scene, ball: JudgedBall, noise: CellNoise):
   const pole = standsUp ? (1 - coveredBy(ball.clear)) * POLE_DOUBT : 0;
   const body = bodyShare(raster, ball.view, ball.fit, noise) > BODY_FROM ? BODY_DOUBT : 0;
   const long = goesOn(raster, ball, noise, scene.things) ? LONG_DOUBT : 0;
-  const doubt = pole + body + long + attachedDoubt(scene, ball, quiet);
+  const shade = looksLikeShade(scene, ball) ? SHADE_DOUBT : 0;
+  const doubt = pole + body + long + shade + attachedDoubt(scene, ball, quiet);
   const odds = ball.lnOdds.map((each) => each - doubt);
   const limb =
     ball.evidence.visible > LIMB_SEEN &&

@@ -3,7 +3,7 @@ import { lumaOf } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 import type { FittedBall } from './fitted-ball.ts';
 import type { LawnColour } from './lawn-colour.ts';
-import { type Bounds, boundsOf, lawnWindow, smoothed, type Window } from './lawn-window.ts';
+import { type Bounds, boundsOf, lawnWindow, REACH, smoothed, type Window } from './lawn-window.ts';
 import { cutPatch, type Patch } from './patch.ts';
 import type { Sun } from './shading.ts';
 
@@ -27,7 +27,7 @@ const LEAST_PX = 40;
 const PACE = 2;
 const BINS = 32;
 /** Luma of lawn in shade and in the sun, grey levels. */
-type Levels = { readonly shade: number; readonly sun: number };
+export type Levels = { readonly shade: number; readonly sun: number };
 
 const bins = new Uint32Array(BINS);
 
@@ -147,6 +147,36 @@ const meanInside = (patch: Patch, { x, y, radius }: BallView, values: Float64Arr
   return count === 0 ? 0 : sum / count;
 };
 
+/** Light and shade about the ball of `view`. */
+type ToldApart = { readonly window: Window; readonly luma: Float64Array; readonly levels: Levels };
+
+const tellApart = (
+  raster: Raster,
+  view: BallView,
+  sun: Sun | null,
+  others: readonly FittedBall[],
+  lawn: LawnColour,
+  radii = REACH,
+): ToldApart | null => {
+  const bounds = boundsOf(raster, view, radii);
+  if (!mayHaveShade(raster, bounds)) return null;
+  const window = lawnWindow(raster, bounds, view, sun, others, lawn);
+  const luma = smoothed(window);
+  const levels = levelsOf(luma, window.open);
+  return levels && { window, luma, levels };
+};
+
+/** How far around a ball its shade is compared with other shade, radii. */
+const FAR = 12;
+
+/** Luma of lawn in shade and in the sun around `ball`, grey levels; null where it is evenly lit. */
+export const levelsAround = (
+  raster: Raster,
+  { view, fit }: FittedBall,
+  sun: Sun | null,
+  lawn: LawnColour,
+): Levels | null => tellApart(raster, { ...view, x: fit.x, y: fit.y }, sun, [], lawn, FAR)?.levels ?? null;
+
 /**
  * Light on the lawn in every cell of `patch`, as a share of that at the ball of `view`, where the shadow of a person or a tree ends near it; null where the lawn is evenly lit. What the ball itself and the
  * balls `others` hide or shade under the picture's `sun`, if that is known, is taken to be as lit as what is seen around it.
@@ -160,12 +190,9 @@ export const lawnLight = (
   lawn: LawnColour,
 ): Float64Array | null => {
   if (patch.cell !== 1) return null;
-  const bounds = boundsOf(raster, view);
-  if (!mayHaveShade(raster, bounds)) return null;
-  const window = lawnWindow(raster, bounds, view, sun, others, lawn);
-  const luma = smoothed(window);
-  const levels = levelsOf(luma, window.open);
-  if (levels === null) return null;
+  const told = tellApart(raster, view, sun, others, lawn);
+  if (told === null) return null;
+  const { window, luma, levels } = told;
   const light = lawnIn(patch, window, luma, levels, NEAR * view.radius);
   const own = meanInside(patch, view, light);
   if (own === 0) return null;

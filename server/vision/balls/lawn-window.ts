@@ -9,7 +9,7 @@ import { inRadii, SHADOW_REACH } from './peel.ts';
 import { ballLight, baseColumns, COLUMN, COLUMNS, type Sun } from './shading.ts';
 
 /** How far around a ball light and shade are told apart: radii, and px. */
-const REACH = 4;
+export const REACH = 4;
 const REACH_PX = 4;
 /** A ball hides the lawn to so many radii from its middle, and its own shadow from this share of the sun on. */
 const DISC = 1.2;
@@ -27,9 +27,9 @@ export type Window = {
 };
 export type Bounds = Pick<Window, 'left' | 'top' | 'width' | 'height'>;
 
-/** The px about the ball of `view` that are looked at. */
-export const boundsOf = (raster: Raster, { x, y, radius }: BallView): Bounds => {
-  const reach = Math.ceil(REACH * radius + REACH_PX);
+/** The px within so many `radii` about the ball of `view`. */
+export const boundsOf = (raster: Raster, { x, y, radius }: BallView, radii: number): Bounds => {
+  const reach = Math.ceil(radii * radius + REACH_PX);
   const left = Math.max(0, Math.floor(x) - reach);
   const top = Math.max(0, Math.floor(y) - reach);
   return {
