@@ -4,7 +4,7 @@ import type { Ycc } from '../ycc.ts';
 import { isAttached } from './attachment.ts';
 import { colourError } from './colour-model.ts';
 import { coveredBy } from './covering.ts';
-import type { JudgedBall, Scene } from './judge-ball.ts';
+import { bestOdds, type JudgedBall, type Scene } from './judge-ball.ts';
 import { levelsAround } from './lawn-light.ts';
 import type { CellNoise } from './noise-model.ts';
 import { COLOUR_BLOCK, offLawnColour } from './off-lawn.ts';
@@ -92,10 +92,13 @@ const doubtLimb = (odds: Float64Array): Float64Array => {
 const LIKE_SHADE = [0.5, 1.4] as const;
 /** Difference of its colour from that of lawn as dark as it is, in what colours err by, up to which a thing has none of its own. */
 const SHADE_COLOUR = 2;
+/** Best ln odds from which it is asked. */
+const ASKED = -3;
 const SHADE_DOUBT = 4;
 
 /** Whether `ball` looks like the shade that is seen around it: the shadow of a leaf may be round. */
 const looksLikeShade = ({ raster, daylight, lawn }: Scene, ball: JudgedBall): boolean => {
+  if (bestOdds(ball) < ASKED) return false;
   const [luma, blue, red] = ball.fit.ball as unknown as Ycc;
   const dark = luma / ball.fit.lawn[0]!;
   const off = Math.hypot(blue - dark * ball.fit.lawn[1]!, red - dark * ball.fit.lawn[2]!);

@@ -1,7 +1,8 @@
 import type { Raster } from '../types.ts';
-import { lumaOf } from '../ycc.ts';
+import { writeYcc } from '../ycc.ts';
 import type { BallView } from './ball-view.ts';
 import type { FittedBall } from './fitted-ball.ts';
+import { isThing } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
 import { type Bounds, boundsOf, lawnWindow, REACH, smoothed, type Window } from './lawn-window.ts';
 import { cutPatch, type Patch } from './patch.ts';
@@ -23,45 +24,19 @@ const FARTHEST = 3;
 /** Lawn px below which nothing is told. */
 const LEAST_PX = 40;
 
-/** A quick look takes every so manieth px and has so many bins of luma. */
+/** A quick look takes every so manieth px, at most so many, and asks for this share of shade. */
 const PACE = 2;
-const BINS = 32;
+const MOST_QUICK = 4096;
+const QUICK_SHARE = 0.05;
 /** Luma of lawn in shade and in the sun, grey levels. */
 export type Levels = { readonly shade: number; readonly sun: number };
-
-const bins = new Uint32Array(BINS);
-
-/** The middle of the bin below which `count` of the px lie, grey levels. */
-const quantileOf = (count: number): number => {
-  let below = 0;
-  for (let k = 0; k < BINS; k++) {
-    below += bins[k]!;
-    if (below >= count) return ((k + 0.5) * 256) / BINS;
-  }
-  return 255;
-};
-
-/** A quick look whether the px of `bounds` are as unlike in brightness as light and shade, whatever they show. */
-const mayHaveShade = ({ data, width: pitch }: Raster, { left, top, width, height }: Bounds): boolean => {
-  bins.fill(0);
-  let count = 0;
-  for (let j = top; j < top + height; j += PACE)
-    for (let i = left; i < left + width; i += PACE) {
-      const p = (j * pitch + i) * 3;
-      const bin = Math.floor((lumaOf(data[p]!, data[p + 1]!, data[p + 2]!) * BINS) / 256);
-      bins[bin] = bins[bin]! + 1;
-      count++;
-    }
-  const few = (LEAST_SHARE / 2) * count;
-  return quantileOf(few) < SHADE.most * quantileOf(count - few);
-};
 
 /** Sums of the values below and above a cut: count, sum, sum of squares of each. */
 const sums = new Float64Array(6);
 
-const splitAt = (luma: Float64Array, open: Uint8Array, cut: number): void => {
+const splitAt = (luma: Float64Array, open: Uint8Array, count: number, cut: number): void => {
   sums.fill(0);
-  for (let k = 0; k < luma.length; k++) {
+  for (let k = 0; k < count; k++) {
     if (open[k] === 0) continue;
     const o = luma[k]! < cut ? 0 : 3;
     sums[o] = sums[o]! + 1;
@@ -73,22 +48,52 @@ const splitAt = (luma: Float64Array, open: Uint8Array, cut: number): void => {
 const meanAt = (o: number): number => sums[o + 1]! / sums[o]!;
 const sdAt = (o: number): number => Math.sqrt(Math.max(0, sums[o + 2]! / sums[o]! - meanAt(o) ** 2));
 
-/** The two levels of brightness (two means) of the open px, whose luma is `luma`; null where they are not light and shade. */
-const levelsOf = (luma: Float64Array, open: Uint8Array): Levels | null => {
-  let [least, most] = [255, 0];
-  for (let k = 0; k < luma.length; k++)
-    if (open[k] === 1) [least, most] = [Math.min(least, luma[k]!), Math.max(most, luma[k]!)];
+/** Parts the first `count` values where `open` is 1 into two about their means, into `sums`; false where either has less than `share` of them. */
+const splitInTwo = (luma: Float64Array, open: Uint8Array, count: number, share: number): boolean => {
+  let least = 255;
+  let most = 0;
+  for (let k = 0; k < count; k++) {
+    if (open[k] === 0) continue;
+    if (luma[k]! < least) least = luma[k]!;
+    if (luma[k]! > most) most = luma[k]!;
+  }
   let cut = (least + most) / 2;
   for (let round = 0; round < ROUNDS; round++) {
-    splitAt(luma, open, cut);
-    const count = sums[0]! + sums[3]!;
-    if (count < LEAST_PX || Math.min(sums[0]!, sums[3]!) < LEAST_SHARE * count) return null;
+    splitAt(luma, open, count, cut);
+    const all = sums[0]! + sums[3]!;
+    if (all < LEAST_PX || Math.min(sums[0]!, sums[3]!) < share * all) return false;
     cut = (meanAt(0) + meanAt(3)) / 2;
   }
+  return true;
+};
+
+/** The two levels of brightness of the open px, whose luma is `luma`; null where they are not light and shade. */
+const levelsOf = (luma: Float64Array, open: Uint8Array): Levels | null => {
+  if (!splitInTwo(luma, open, luma.length, LEAST_SHARE)) return null;
   const [shade, sun] = [meanAt(0), meanAt(3)];
   const ratio = shade / sun;
   const told = sun - shade > APART * Math.max(sdAt(0), sdAt(3));
   return told && ratio > SHADE.least && ratio < SHADE.most ? { shade, sun } : null;
+};
+
+const px = new Float64Array(3);
+const quickLuma = new Float64Array(MOST_QUICK);
+const all = new Uint8Array(MOST_QUICK).fill(1);
+
+/** A quick look whether the lawn px of `bounds` are as unlike in brightness as light and shade. */
+const mayHaveShade = (
+  { data, width: pitch }: Raster,
+  { left, top, width, height }: Bounds,
+  lawn: LawnColour,
+): boolean => {
+  let count = 0;
+  for (let j = top; j < top + height; j += PACE)
+    for (let i = left; i < left + width && count < MOST_QUICK; i += PACE) {
+      const p = (j * pitch + i) * 3;
+      writeYcc(data[p]!, data[p + 1]!, data[p + 2]!, px, 0);
+      if (!isThing(px, 0, lawn)) quickLuma[count++] = px[0]!;
+    }
+  return splitInTwo(quickLuma, all, count, QUICK_SHARE) && meanAt(0) < SHADE.most * meanAt(3);
 };
 
 /** How far from shade (0) to sun (1) lawn of this luma is. */
@@ -159,7 +164,7 @@ const tellApart = (
   radii = REACH,
 ): ToldApart | null => {
   const bounds = boundsOf(raster, view, radii);
-  if (!mayHaveShade(raster, bounds)) return null;
+  if (!mayHaveShade(raster, bounds, lawn)) return null;
   const window = lawnWindow(raster, bounds, view, sun, others, lawn);
   const luma = smoothed(window);
   const levels = levelsOf(luma, window.open);

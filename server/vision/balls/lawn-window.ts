@@ -5,12 +5,15 @@ import { SHARP } from './edge-blur.ts';
 import type { FittedBall } from './fitted-ball.ts';
 import { isThing } from './hidden-columns.ts';
 import type { LawnColour } from './lawn-colour.ts';
-import { inRadii, SHADOW_REACH } from './peel.ts';
+import { inverseAxes } from './outline-shape.ts';
+import { SHADOW_REACH } from './peel.ts';
 import { ballLight, baseColumns, COLUMN, COLUMNS, type Sun } from './shading.ts';
 
 /** How far around a ball light and shade are told apart: radii, and px. */
 export const REACH = 4;
 const REACH_PX = 4;
+/** Px that are far enough, whatever the radius. */
+const MOST_PX = 45;
 /** A ball hides the lawn to so many radii from its middle, and its own shadow from this share of the sun on. */
 const DISC = 1.2;
 const IN_SHADOW = 0.15;
@@ -27,9 +30,9 @@ export type Window = {
 };
 export type Bounds = Pick<Window, 'left' | 'top' | 'width' | 'height'>;
 
-/** The px within so many `radii` about the ball of `view`. */
+/** The px within so many `radii` about the ball of `view`, in a bounded number. */
 export const boundsOf = (raster: Raster, { x, y, radius }: BallView, radii: number): Bounds => {
-  const reach = Math.ceil(radii * radius + REACH_PX);
+  const reach = Math.ceil(Math.min(radii * radius, Math.max(MOST_PX, REACH * radius)) + REACH_PX);
   const left = Math.max(0, Math.floor(x) - reach);
   const top = Math.max(0, Math.floor(y) - reach);
   return {
@@ -70,8 +73,11 @@ const closeSeams = (window: Window, balls: readonly { x: number; y: number; radi
   for (let j = 0, k = 0; j < height; j++)
     for (let i = 0; i < width; i++, k++) {
       if (other[k] === 0) continue;
-      for (const { x, y, radius } of balls)
-        if (Math.hypot(left + i + 0.5 - x, top + j + 0.5 - y) < DISC * radius + LENT_PX) other[k] = 0;
+      for (let b = 0; b < balls.length; b++) {
+        const { x, y, radius } = balls[b]!;
+        const lent = DISC * radius + LENT_PX;
+        if ((left + i + 0.5 - x) ** 2 + (top + j + 0.5 - y) ** 2 < lent * lent) other[k] = 0;
+      }
     }
   for (let j = 0, k = 0; j < height; j++)
     for (let i = 0; i < width; i++, k++) {
@@ -85,10 +91,20 @@ const closeSeams = (window: Window, balls: readonly { x: number; y: number; radi
 const closeTraces = (window: Window, view: BallView, x: number, y: number, sun: Sun | null): void => {
   const light = ballLight(view, sun);
   const { left, top, width, height, open } = window;
-  for (let j = 0, k = 0; j < height; j++)
-    for (let i = 0; i < width; i++, k++) {
+  const [iux, iuy, ivx, ivy] = inverseAxes(view);
+  const reach = SHADOW_REACH * view.radius;
+  const [from, to] = [
+    Math.max(0, Math.floor(x - reach) - left),
+    Math.min(width, Math.ceil(x + reach) - left),
+  ];
+  const last = Math.min(height, Math.ceil(y + reach) - top);
+  for (let j = Math.max(0, Math.floor(y - reach) - top); j < last; j++)
+    for (let i = from; i < to; i++) {
+      const k = j * width + i;
       if (open[k] === 0) continue;
-      const [u, v] = inRadii(view, left + i + 0.5 - x, top + j + 0.5 - y);
+      const [dx, dy] = [left + i + 0.5 - x, top + j + 0.5 - y];
+      const u = iux * dx + iuy * dy;
+      const v = ivx * dx + ivy * dy;
       const rho = Math.sqrt(u * u + v * v);
       if (rho > SHADOW_REACH) continue;
       if (rho > DISC) baseColumns(light, u, v, rho, SHARP, base, 0);

@@ -72,7 +72,7 @@ export type Shape = {
 const edgeBlur: EdgeBlur = { inward: 0, outward: 0, spread: 0 };
 
 /** Inverse of the outline's axes: (u, v) = inverse · (px from its middle). */
-const inverseAxes = (view: BallView): readonly [number, number, number, number] => {
+export const inverseAxes = (view: BallView): readonly [number, number, number, number] => {
   const det = view.ax * view.by - view.ay * view.bx;
   return [view.by / det, -view.bx / det, -view.ay / det, view.ax / det];
 };

@@ -26,7 +26,7 @@ export const standsBehind = (rear: BallView, front: BallView): boolean =>
 export type Standing = 'before' | 'behind' | 'beside';
 
 /** Where (`dx`, `dy`) px from the middle of the outline of `view` is, in radii: down, to the side. */
-export const inRadii = (view: BallView, dx: number, dy: number): readonly [number, number] => {
+const inRadii = (view: BallView, dx: number, dy: number): readonly [number, number] => {
   const det = view.ax * view.by - view.ay * view.bx;
   return [(view.by * dx - view.bx * dy) / det, (view.ax * dy - view.ay * dx) / det];
 };
