@@ -1,6 +1,5 @@
 import { BALL_DIAMETER } from '../../lawn/ball.ts';
 import { BALL_COLOURS, type BallColour } from '../../lawn/colours.ts';
-import type { Ycc } from '../ycc.ts';
 import { isAttached } from './attachment.ts';
 import { colourError } from './colour-model.ts';
 import { coveredBy } from './covering.ts';
@@ -88,21 +87,22 @@ const doubtLimb = (odds: Float64Array): Float64Array => {
   });
 };
 
-/** Brightness over that of shade around it within which a dark thing without a colour of its own may be a piece of that shade, and the ln odds that it then loses. */
+/** Brightness over that of shade around it within which a dark thing with the lawn's hue may be a piece of that shade, and the ln odds that it then loses. */
 const LIKE_SHADE = [0.5, 1.4] as const;
-/** Difference of its colour from that of lawn as dark as it is, in what colours err by, up to which a thing has none of its own. */
-const SHADE_COLOUR = 2;
-/** Best ln odds from which it is asked. */
-const ASKED = -3;
 const SHADE_DOUBT = 4;
+/** Difference of its colour from that of lawn as dark as it is up to which a thing has the lawn's hue, in what colours err by. */
+const LAWN_HUE = 2;
+/** Best ln odds from which it is asked: what is less likely is named no ball anyhow. */
+const ASKED = -3;
 
 /** Whether `ball` looks like the shade that is seen around it: the shadow of a leaf may be round. */
 const looksLikeShade = ({ raster, daylight, lawn }: Scene, ball: JudgedBall): boolean => {
   if (bestOdds(ball) < ASKED) return false;
-  const [luma, blue, red] = ball.fit.ball as unknown as Ycc;
-  const dark = luma / ball.fit.lawn[0]!;
-  const off = Math.hypot(blue - dark * ball.fit.lawn[1]!, red - dark * ball.fit.lawn[2]!);
-  if (dark > 1 || off > SHADE_COLOUR * colourError(ball.view.radius)) return false;
+  const { ball: own, lawn: beside } = ball.fit;
+  const luma = own[0]!;
+  const dark = luma / beside[0]!;
+  const off = Math.hypot(own[1]! - dark * beside[1]!, own[2]! - dark * beside[2]!);
+  if (dark > 1 || off > LAWN_HUE * colourError(ball.view.radius)) return false;
   const levels = levelsAround(raster, ball, daylight, lawn);
   if (levels === null) return false;
   const ratio = luma / levels.shade;

@@ -28,6 +28,7 @@ const LEAST_PX = 40;
 const PACE = 2;
 const MOST_QUICK = 4096;
 const QUICK_SHARE = 0.05;
+
 /** Luma of lawn in shade and in the sun, grey levels. */
 export type Levels = { readonly shade: number; readonly sun: number };
 

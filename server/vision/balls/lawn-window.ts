@@ -9,16 +9,17 @@ import { inverseAxes } from './outline-shape.ts';
 import { SHADOW_REACH } from './peel.ts';
 import { ballLight, baseColumns, COLUMN, COLUMNS, type Sun } from './shading.ts';
 
-/** How far around a ball light and shade are told apart: radii, and px. */
+/** How far around a ball light and shade are told apart, radii, and px more. */
 export const REACH = 4;
 const REACH_PX = 4;
-/** Px that are far enough, whatever the radius. */
+/** A wider look than that reaches no farther than so many px. */
 const MOST_PX = 45;
 /** A ball hides the lawn to so many radii from its middle, and its own shadow from this share of the sun on. */
 const DISC = 1.2;
 const IN_SHADOW = 0.15;
 /** Weight of a px in its own mean with its eight neighbours. */
 const OWN_WEIGHT = 8;
+
 /** The px about a ball: the first one's place, how many across and down, their luma in grey levels, and whether they show nothing but lawn. */
 export type Window = {
   readonly left: number;
@@ -102,7 +103,8 @@ const closeTraces = (window: Window, view: BallView, x: number, y: number, sun: 
     for (let i = from; i < to; i++) {
       const k = j * width + i;
       if (open[k] === 0) continue;
-      const [dx, dy] = [left + i + 0.5 - x, top + j + 0.5 - y];
+      const dx = left + i + 0.5 - x;
+      const dy = top + j + 0.5 - y;
       const u = iux * dx + iuy * dy;
       const v = ivx * dx + ivy * dy;
       const rho = Math.sqrt(u * u + v * v);
